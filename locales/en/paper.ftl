@@ -1,0 +1,25 @@
+# What stands on the paper ballot beside the election's own texts, English.
+paper-title = Official ballot
+paper-precinct = Precinct: { $precinct }
+paper-party = Party: { $party }
+paper-style = Ballot style { $style }
+paper-how-heading = How to mark this ballot
+paper-how-fill = Fill in the oval to the left of your choice. Use a black or blue pen.
+paper-how-write = To vote for a person who is not listed, fill in the oval and write the name on the line.
+paper-how-mistake = If you make a mistake, ask for a new ballot.
+paper-limit-one = Vote for 1
+paper-limit-many = Vote for up to { $limit }
+paper-limit-any = Vote for as many as you like
+paper-limit-ranks = Rank up to { $limit }. Fill in one oval in each row and one in each column.
+paper-limit-measure = Vote for 1 answer
+paper-rank = { $rank }
+paper-write-in = Write-in
+paper-continued = (continued)
+paper-turn-over = Turn over
+paper-next-sheet = Continue on sheet { $sheet }
+paper-last = End of ballot
+paper-sheet = Sheet { $sheet } of { $sheets }
+paper-side-front = Front
+paper-side-back = Back
+paper-state-test = TEST BALLOT
+paper-state-demo = DEMO – NOT A BALLOT
