@@ -187,6 +187,15 @@ pub struct CellRow {
     pub count: u16,
 }
 
+impl CellRow {
+    /// The em of the letters in a cell: 10 pt.
+    pub const LETTER_SIZE: Micrometres = crate::metrics::SMALL;
+    /// Height of a cell.
+    pub const HEIGHT: Micrometres = crate::metrics::CELL_HEIGHT;
+    /// Baseline of the letters, down from a cell's top.
+    pub const BASELINE: Micrometres = crate::metrics::CELL_BASELINE;
+}
+
 /// A registration figure in a corner of the page: a ring with a solid disc in its middle, and in
 /// the first corner (top left) the ring alone. A page upside down shows its open ring at the bottom
 /// right. All four rings are equal, so one search finds them, and each one's middle is its centre.

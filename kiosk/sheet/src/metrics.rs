@@ -72,11 +72,11 @@ pub(crate) const CELL_HEIGHT: Micrometres = Micrometres(5_000);
 /// A cell's top to its letters' baseline.
 pub(crate) const CELL_BASELINE: Micrometres = Micrometres(3_700);
 
-/// 10 pt, the least on the sheet (VVSG 2.0, 7.1-I).
-pub(crate) const SMALL: Micrometres = Micrometres::from_decipoints(100);
+/// 10 pt, the least on the sheet (VVSG 2.0, 7.1-I). Sizes are rounded up, never under the named one.
+pub(crate) const SMALL: Micrometres = Micrometres(3_528);
 /// 11 pt: names and instructions.
-pub(crate) const NORMAL: Micrometres = Micrometres::from_decipoints(110);
+pub(crate) const NORMAL: Micrometres = Micrometres(3_881);
 /// 12 pt: titles.
-pub(crate) const TITLE: Micrometres = Micrometres::from_decipoints(120);
+pub(crate) const TITLE: Micrometres = Micrometres(4_234);
 /// 14 pt: headers, the election's name, the stamp.
-pub(crate) const LARGE: Micrometres = Micrometres::from_decipoints(140);
+pub(crate) const LARGE: Micrometres = Micrometres(4_939);
