@@ -1,0 +1,2 @@
+//! temp
+fn main() { divan::main(); }
