@@ -113,9 +113,13 @@ fn parse(bytes: &[u8]) -> Result<(Value, Lines), DefinitionError> {
         }
     });
     let parsed = || {
-        serde_json::from_slice(bytes).map_err(|error| DefinitionError::NotJson {
-            line: u32::try_from(error.line()).unwrap_or(u32::MAX),
-            reason: short(&error.to_string()),
+        serde_json::from_slice(bytes).map_err(|error| {
+            // Column 0 is the line end before: what is wrong stands on that line.
+            let line = error.line().saturating_sub(usize::from(error.column() == 0));
+            DefinitionError::NotJson {
+                line: u32::try_from(line.max(1)).unwrap_or(u32::MAX),
+                reason: short(&error.to_string()),
+            }
         })
     };
     match scanned {
