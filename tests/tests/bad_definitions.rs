@@ -7,12 +7,19 @@
 //! `\xNN` stand for a line end, a backslash and a byte. `base` names the good file.
 //! `UPDATE_GOLDEN=1` writes `expect`; a case without it, and a folder without cases, fail.
 #![expect(clippy::disallowed_methods, reason = "tests read cases and the environment")]
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "a test's helpers may"
+)]
 
 use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use evenhand_definitions::{DefinitionError, load, settings};
+use evenhand_rules::Language;
 
 /// Fewer error cases than this, and some were lost.
 const ERRORS_MIN: usize = 45;
@@ -124,8 +131,8 @@ impl Case {
         let anchor = self.edits.last().and_then(|edit| edit.anchor.as_ref());
         let from = anchor.and_then(|anchor| find(text, anchor, 0)).unwrap_or(0);
         let at = find(text, &unescape(&self.at), from).expect("`at` is in the edited file");
-        let breaks = text[..at].iter().filter(|byte| **byte == b'\n').count();
-        Some(u32::try_from(breaks + 1).expect("a short file"))
+        let lines = text[..at].split(|byte| *byte == b'\n').count();
+        Some(u32::try_from(lines).expect("a short file"))
     }
 }
 
@@ -156,7 +163,7 @@ fn outcome(text: &[u8]) -> (String, Option<u32>, bool) {
                 )
                 .expect("a string takes it");
             }
-            let languages: Vec<&str> = election.languages.iter().map(|l| l.tag()).collect();
+            let languages: Vec<&str> = election.languages.iter().map(Language::tag).collect();
             write!(said, "; in {}", languages.join(", ")).expect("a string takes it");
             (said, None, false)
         }

@@ -2,13 +2,14 @@
 //! with spans deleted, repeated or replaced and with values swapped. Nothing panics, and what
 //! loads keeps every limit. (The corpus of single errors is in `bad_definitions.rs`.)
 #![expect(clippy::disallowed_methods, reason = "tests read files and the environment")]
+#![expect(clippy::expect_used, clippy::print_stdout, reason = "a test's helpers may")]
 
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use evenhand_definitions::{limits, load, settings};
-use evenhand_rules::{Contest, Election, OptionKind, Rule, Selections, Text};
+use evenhand_definitions::{DefinitionError, limits, load, settings};
+use evenhand_rules::{Contest, Election, Item, OptionKind, Rule, Selections, Text};
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -187,9 +188,13 @@ proptest! {
         match load(&bytes) {
             Ok(loaded) => check(loaded.election()),
             Err(error) => {
-                let lines = bytes.iter().filter(|byte| **byte == b'\n').count() + 1;
+                let lines = bytes.split(|byte| *byte == b'\n').count();
                 let line = error.line().map_or(1, |line| line as usize);
                 prop_assert!((1..=lines).contains(&line), "line {line} of {lines}: {error}");
+                // The pass that notes lines never refuses what the parser takes.
+                if serde_json::from_slice::<Value>(&bytes).is_ok() {
+                    prop_assert!(!matches!(error, DefinitionError::NotJson { .. }), "{error}");
+                }
             }
         }
     }
@@ -229,16 +234,117 @@ proptest! {
     }
 }
 
-/// The check above can fail, and the seeds pass it.
+/// A change that leaves the file sound more often than not.
+#[derive(Clone, Debug)]
+enum Nudge {
+    Text(prop::sample::Index, String),
+    Number(prop::sample::Index, i64),
+    Variation(prop::sample::Index, &'static str),
+    SwapItems(prop::sample::Index, prop::sample::Index, prop::sample::Index),
+    DropItem(prop::sample::Index, prop::sample::Index),
+}
+
+fn nudge() -> impl Strategy<Value = Nudge> {
+    let at = any::<prop::sample::Index>;
+    let variations = prop::sample::select(vec![
+        "approval",
+        "borda",
+        "cumulative",
+        "majority",
+        "n-of-m",
+        "plurality",
+        "range",
+        "rcv",
+        "super-majority",
+    ]);
+    prop_oneof![
+        (at(), "\\PC{1,60}|[ \t\na-zé]{1,300}").prop_map(|(at, text)| Nudge::Text(at, text)),
+        (at(), -1..13i64).prop_map(|(at, number)| Nudge::Number(at, number)),
+        (at(), variations).prop_map(|(at, variation)| Nudge::Variation(at, variation)),
+        (at(), at(), at()).prop_map(|(list, a, b)| Nudge::SwapItems(list, a, b)),
+        (at(), at()).prop_map(|(list, item)| Nudge::DropItem(list, item)),
+    ]
+}
+
+/// The places of values that a test picks, as JSON pointers.
+fn chosen(value: &Value, pick: impl Fn(&str, &Value) -> bool) -> Vec<String> {
+    let mut all = Vec::new();
+    places(value, "", &mut all);
+    let name = |place: &str| place.rsplit('/').next().unwrap_or_default().to_owned();
+    all.retain(|place| value.pointer(place).is_some_and(|value| pick(&name(place), value)));
+    all
+}
+
+fn nudged(value: &mut Value, nudge: &Nudge) {
+    let texts = |name: &str, _: &Value| ["Content", "ReadName", "Name"].contains(&name);
+    let lists = |_: &str, value: &Value| value.as_array().is_some_and(|list| list.len() > 1);
+    let (places, at) = match nudge {
+        Nudge::Text(at, _) => (chosen(value, |n, v| texts(n, v) && v.is_string()), at),
+        Nudge::Number(at, _) => (chosen(value, |name, _| name.ends_with("sAllowed")), at),
+        Nudge::Variation(at, _) => (chosen(value, |name, _| name == "VoteVariation"), at),
+        Nudge::SwapItems(at, _, _) | Nudge::DropItem(at, _) => (chosen(value, lists), at),
+    };
+    let Some(place) = value.pointer_mut(at.get(&places).as_str()) else { return };
+    match nudge {
+        Nudge::Text(_, text) => *place = text.as_str().into(),
+        Nudge::Number(_, number) => *place = (*number).into(),
+        Nudge::Variation(_, variation) => *place = (*variation).into(),
+        Nudge::SwapItems(_, one, other) => {
+            if let Some(list) = place.as_array_mut() {
+                let (one, other) = (one.index(list.len()), other.index(list.len()));
+                list.swap(one, other);
+            }
+        }
+        Nudge::DropItem(_, item) => {
+            if let Some(list) = place.as_array_mut() {
+                let item = item.index(list.len());
+                list.remove(item);
+            }
+        }
+    }
+}
+
+/// Small changes: what loads keeps every limit, and enough of them load for that to say something.
 #[test]
-fn seeds_are_sound_and_the_check_can_fail() {
+fn nudged_definitions_keep_the_limits() {
+    let (cases, loaded_min) = (512, 150);
+    let config = ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() };
+    let mut runner = proptest::test_runner::TestRunner::new(config);
+    let (seeds, loaded) = (seeds(), std::cell::Cell::new(0));
+    let strategy = (0..4usize, prop::collection::vec(nudge(), 1..3));
+    let run = runner.run(&strategy, |(seed, nudges)| {
+        let seed = &seeds[seed % seeds.len()];
+        let mut value: Value = serde_json::from_slice(seed).expect("a seed is JSON");
+        for nudge in &nudges {
+            nudged(&mut value, nudge);
+        }
+        if let Ok(election) = load(value.to_string().as_bytes()) {
+            loaded.set(loaded.get() + 1);
+            check(election.election());
+        }
+        Ok(())
+    });
+    assert!(run.is_ok(), "{run:?}");
+    println!("{} of {cases} nudged definitions loaded", loaded.get());
+    assert!(loaded.get() >= loaded_min, "only {} of {cases} loaded", loaded.get());
+}
+
+#[test]
+fn seeds_pass_the_check() {
     for seed in seeds() {
         check(load(&seed).expect("a seed loads").election());
     }
+}
+
+/// The check can fail.
+#[test]
+#[should_panic(expected = "Choose { max: 0 }")]
+fn a_contest_for_nobody_fails_the_check() {
     let mut election = load(&seeds()[0]).expect("the base loads").into_election();
-    let evenhand_rules::Item::Contest(contest) = &mut election.styles[0].items[1] else {
-        panic!("the first item under the header is a contest")
-    };
-    contest.rule = Rule::Choose { max: 0 };
-    assert!(std::panic::catch_unwind(|| check(&election)).is_err());
+    for item in &mut election.styles[0].items {
+        if let Item::Contest(contest) = item {
+            contest.rule = Rule::Choose { max: 0 };
+        }
+    }
+    check(&election);
 }

@@ -4,6 +4,13 @@
 //! NIST's files are looked for in `$EVENHAND_NIST`, else in `../shared/nist` beside the workspace.
 //! Without them a test says that it was skipped; in CI it fails.
 #![expect(clippy::disallowed_methods, reason = "tests read files and the environment")]
+#![expect(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    reason = "a test's helpers may"
+)]
 
 use std::collections::BTreeSet;
 use std::fs;

@@ -302,6 +302,12 @@ pub enum Fault {
     /// A style with no contests.
     #[error("the ballot style has no contests. List them in OrderedContent, or delete the style.")]
     NoContests,
+    /// The styles' texts together are too long.
+    #[error(
+        "with this ballot style the texts of all styles come to more than {} bytes. Make one file for each part of the county.",
+        limits::STYLE_TEXT_BYTES_MAX
+    )]
+    TooMuchText,
     /// Two styles that no one could tell apart.
     #[error(
         "another ballot style (line {first_line}) has the same code, units and party. Give each its own ExternalIdentifier."
