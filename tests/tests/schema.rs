@@ -16,7 +16,9 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use evenhand_definitions::{DefinitionError, Fault, fields_of, load, settings};
+use evenhand_definitions::{
+    DefinitionError, Fault, SettingsError, StationSettings, fields_of, load, settings,
+};
 use evenhand_rules::{ContestKind, Election, Item, Language, OptionKind, Rule, Style};
 use serde_json::{Value, json};
 
@@ -330,6 +332,16 @@ fn demo_elections_load_with_all_that_they_must_show() {
         let election = election(&folder.join("definition.json"));
         let settings = settings(&bytes(&folder.join("settings.json"))).expect("settings");
         settings.check_against(&election).expect("settings fit the election");
+        let absent = StationSettings {
+            station_languages: vec![Language::new("en"), Language::new("vi")],
+            ..settings.clone()
+        };
+        let tag = "vi".to_owned();
+        let field = "station_languages";
+        assert_eq!(
+            absent.check_against(&election),
+            Err(SettingsError::NotInElection { field, tag })
+        );
         assert!(election.is_test && election.refused.is_empty());
         assert_eq!(election.languages, [Language::new("en"), Language::new("es")]);
         assert!(election.styles.len() >= 4);
