@@ -13,6 +13,14 @@ pub struct Point {
     pub y: Micrometres,
 }
 
+impl Point {
+    /// This point, moved.
+    #[must_use]
+    pub const fn moved(self, by: Self) -> Self {
+        Self { x: self.x.plus(by.x), y: self.y.plus(by.y) }
+    }
+}
+
 /// A box on a page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Rect {
@@ -24,6 +32,39 @@ pub struct Rect {
     pub width: Micrometres,
     /// Height, never negative.
     pub height: Micrometres,
+}
+
+impl Rect {
+    /// This box, moved.
+    #[must_use]
+    pub const fn moved(self, by: Point) -> Self {
+        Self { x: self.x.plus(by.x), y: self.y.plus(by.y), ..self }
+    }
+    /// The middle of this box, rounded towards the top left.
+    #[must_use]
+    pub const fn centre(self) -> Point {
+        Point { x: self.x.plus(self.width.half()), y: self.y.plus(self.height.half()) }
+    }
+    /// The right edge.
+    #[must_use]
+    pub const fn right(self) -> Micrometres {
+        self.x.plus(self.width)
+    }
+    /// The bottom edge.
+    #[must_use]
+    pub const fn bottom(self) -> Micrometres {
+        self.y.plus(self.height)
+    }
+    /// This box with each edge moved outwards by `by` (inwards where it is negative).
+    #[must_use]
+    pub const fn grown(self, by: Micrometres) -> Self {
+        Self {
+            x: self.x.minus(by),
+            y: self.y.minus(by),
+            width: self.width.plus(by.times(2)),
+            height: self.height.plus(by.times(2)),
+        }
+    }
 }
 
 /// A front or a back.
@@ -68,6 +109,8 @@ pub struct Page {
     pub ovals: Vec<Oval>,
     /// The write-in lines in paper order.
     pub write_ins: Vec<WriteInLine>,
+    /// Ovals in the instructions that show how to mark. They can't be voted on.
+    pub samples: Vec<SampleOval>,
     /// The four registration figures: top left, top right, bottom left, bottom right.
     pub corners: [CornerFigure; 4],
     /// The machine-readable code.
@@ -105,6 +148,17 @@ pub struct Oval {
     pub stroke: Micrometres,
 }
 
+/// An oval in the instructions. It is the same on every sheet of a style and marks nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SampleOval {
+    /// The box of the outline's middle line.
+    pub area: Rect,
+    /// Width of the outline's stroke.
+    pub stroke: Micrometres,
+    /// True where it is shown filled.
+    pub is_filled: bool,
+}
+
 /// A line on which a name is printed or written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WriteInLine {
@@ -133,15 +187,39 @@ pub struct CellRow {
     pub count: u16,
 }
 
-/// A registration figure in a corner of the page.
+impl CellRow {
+    /// The em of the letters in a cell: 10 pt.
+    pub const LETTER_SIZE: Micrometres = crate::metrics::SMALL;
+    /// Height of a cell.
+    pub const HEIGHT: Micrometres = crate::metrics::CELL_HEIGHT;
+    /// Baseline of the letters, down from a cell's top.
+    pub const BASELINE: Micrometres = crate::metrics::CELL_BASELINE;
+}
+
+/// A registration figure in a corner of the page: a ring with a solid disc in its middle, and in
+/// the first corner (top left) the ring alone. A page upside down shows its open ring at the bottom
+/// right. All four rings are equal, so one search finds them, and each one's middle is its centre.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct CornerFigure {
     /// Its middle.
     pub centre: Point,
-    /// Its outer diameter.
+    /// Its outer diameter: the ring's outer edge.
     pub diameter: Micrometres,
     /// True for the one figure that differs, so that up and down can be told.
     pub is_first: bool,
+}
+
+impl CornerFigure {
+    /// Diameter of the ring's inner edge: seven tenths of the outer.
+    #[must_use]
+    pub const fn ring_inner(&self) -> Micrometres {
+        Micrometres(self.diameter.times(7).0 / 10)
+    }
+    /// Diameter of the solid disc in the middle, four tenths of the outer; the first figure has none.
+    #[must_use]
+    pub const fn disc(&self) -> Option<Micrometres> {
+        if self.is_first { None } else { Some(Micrometres(self.diameter.times(4).0 / 10)) }
+    }
 }
 
 /// A Data Matrix code (ISO/IEC 16022) as a grid of modules.

@@ -1,0 +1,4 @@
+//! temp
+fn main() {
+    divan::main();
+}

@@ -1,0 +1,166 @@
+//! Sets text into bricks: in the edition's languages, the first one bold.
+
+use alloc::string::{String, ToString};
+use alloc::vec::Vec;
+
+use evenhand_lettering::{Face, MissingCharacter, Run, Shaper};
+use evenhand_rules::{Language, Micrometres, Text};
+
+use crate::brick::Brick;
+use crate::{Edition, Point, TextLine, Wording};
+
+/// Between two languages that stand on one line.
+const LANGUAGE_GAP: Micrometres = Micrometres(2_400);
+
+/// Where text goes in a brick.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Slot {
+    /// Left edge.
+    pub(crate) x: Micrometres,
+    /// Width.
+    pub(crate) width: Micrometres,
+}
+
+/// A face and a size.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Style {
+    pub(crate) face: Face,
+    pub(crate) size: Micrometres,
+}
+
+impl Style {
+    pub(crate) const fn bold(size: Micrometres) -> Self {
+        Self { face: Face::Bold, size }
+    }
+    pub(crate) const fn regular(size: Micrometres) -> Self {
+        Self { face: Face::Regular, size }
+    }
+}
+
+/// Sets text in an edition's languages.
+pub(crate) struct Setter<'a> {
+    pub(crate) shaper: &'a Shaper,
+    pub(crate) edition: Edition<'a>,
+}
+
+impl Setter<'_> {
+    /// An election's text in each of the edition's languages, an equal second one left out.
+    pub(crate) fn texts(&self, text: &Text) -> Vec<String> {
+        self.distinct(|language| text.in_language(language).to_string())
+    }
+
+    /// A sentence of the wording in each of the edition's languages, an equal second one left out.
+    pub(crate) fn words(&self, word: impl Fn(&dyn Wording, &Language) -> String) -> Vec<String> {
+        self.distinct(|language| word(self.edition.wording, language))
+    }
+
+    fn distinct(&self, text: impl Fn(&Language) -> String) -> Vec<String> {
+        let mut texts: Vec<String> = Vec::new();
+        for text in self.edition.languages.iter().map(text) {
+            if !text.trim().is_empty() && !texts.contains(&text) {
+                texts.push(text);
+            }
+        }
+        texts
+    }
+
+    /// Adds lines at the brick's lower end.
+    pub(crate) fn add(
+        &self,
+        brick: &mut Brick,
+        text: &str,
+        style: Style,
+        slot: Slot,
+    ) -> Result<(), MissingCharacter> {
+        for run in self.lines(text, style, slot.width)? {
+            brick.texts.push(line_at(slot.x, brick.height, run));
+            brick.height = brick.height.plus(leading(style.size));
+        }
+        Ok(())
+    }
+
+    /// Adds a text in each language at the brick's lower end: the first in `first`, the second in
+    /// `second`, below it.
+    pub(crate) fn add_each(
+        &self,
+        brick: &mut Brick,
+        texts: &[String],
+        first: Style,
+        second: Style,
+        slot: Slot,
+    ) -> Result<(), MissingCharacter> {
+        for (text, style) in texts.iter().zip([first, second]) {
+            self.add(brick, text, style, slot)?;
+        }
+        Ok(())
+    }
+
+    /// Like [`Setter::add_each`], but on one line where both languages are short enough.
+    pub(crate) fn add_beside(
+        &self,
+        brick: &mut Brick,
+        texts: &[String],
+        first: Style,
+        second: Style,
+        slot: Slot,
+    ) -> Result<(), MissingCharacter> {
+        if let [one, two] = texts {
+            let ones = self.lines(one, first, slot.width)?;
+            let twos = self.lines(two, second, slot.width)?;
+            if let ([one], [two]) = (ones.as_slice(), twos.as_slice()) {
+                let x = one.width.plus(LANGUAGE_GAP);
+                if x.plus(two.width) <= slot.width {
+                    brick.texts.push(line_at(slot.x, brick.height, one.clone()));
+                    brick.texts.push(line_at(slot.x.plus(x), brick.height, two.clone()));
+                    brick.height = brick.height.plus(leading(first.size));
+                    return Ok(());
+                }
+            }
+        }
+        self.add_each(brick, texts, first, second, slot)
+    }
+
+    /// Breaks a text into lines and checks that every glyph is there.
+    pub(crate) fn lines(
+        &self,
+        text: &str,
+        style: Style,
+        width: Micrometres,
+    ) -> Result<Vec<Run>, MissingCharacter> {
+        let runs = self.shaper.break_lines(text, style.face, style.size, width);
+        for run in &runs {
+            self.check(run)?;
+        }
+        Ok(runs)
+    }
+
+    fn check(&self, run: &Run) -> Result<(), MissingCharacter> {
+        if run.glyphs.iter().all(|glyph| glyph.id != 0) {
+            return Ok(());
+        }
+        self.shaper.covers(&run.text, run.face)?;
+        // Every character has a glyph of its own, but together they came out as none.
+        let character = run.text.chars().next().unwrap_or_default();
+        Err(MissingCharacter { character, face: run.face })
+    }
+}
+
+/// A run whose line begins at `top`.
+pub(crate) fn line_at(x: Micrometres, top: Micrometres, run: Run) -> TextLine {
+    TextLine { origin: Point { x, y: top.plus(baseline(run.size)) }, run }
+}
+
+/// From one line to the next: 1.22 em, own choice.
+pub(crate) const fn leading(size: Micrometres) -> Micrometres {
+    Micrometres(size.times(122).0 / 100)
+}
+
+/// A line's top to its baseline: 0.94 em, so that accented capitals stay within the line.
+pub(crate) const fn baseline(size: Micrometres) -> Micrometres {
+    Micrometres(size.times(94).0 / 100)
+}
+
+/// A line's top to the middle of its capitals (0.668 em high in our faces).
+pub(crate) const fn capital_middle(size: Micrometres) -> Micrometres {
+    Micrometres(size.times(606).0 / 1000)
+}
