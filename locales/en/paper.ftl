@@ -14,7 +14,7 @@ paper-affects-party = { $count ->
    *[other] A vote here also counts in { $count } other contests, for the people of that party.
 }
 paper-affects-activation = Your answer may decide if this contest counts: { $contests }.
-paper-rank = Choice { $rank }
+paper-rank-heading = Choice { $rank }
 paper-write-in = Write-in
 paper-continued = { $title } (continued)
 paper-turn-over = Turn over.

@@ -15,7 +15,7 @@ paper-affects-party = { $count ->
    *[other] Un voto aquí cuenta también en { $count } contiendas más, para la gente de ese partido.
 }
 paper-affects-activation = Su respuesta puede decidir si esta contienda cuenta: { $contests }.
-paper-rank = Opción { $rank }
+paper-rank-heading = Opción { $rank }
 paper-write-in = Otro nombre
 paper-continued = { $title } (continúa)
 paper-turn-over = Dé vuelta a la hoja.

@@ -1,2 +1,4 @@
 //! temp
-fn main() { divan::main(); }
+fn main() {
+    divan::main();
+}

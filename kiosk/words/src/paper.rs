@@ -22,7 +22,7 @@ pub(crate) const IDS: [&str; 22] = [
     "paper-limit-measure",
     "paper-affects-party",
     "paper-affects-activation",
-    "paper-rank",
+    "paper-rank-heading",
     "paper-write-in",
     "paper-continued",
     "paper-turn-over",
@@ -137,7 +137,7 @@ impl Wording for PaperWords {
     }
 
     fn rank_heading(&self, rank: Rank, language: &Language) -> String {
-        self.words("paper-rank", language, &[("rank", Value::Number(u32::from(rank.0)))])
+        self.words("paper-rank-heading", language, &[("rank", Value::Number(u32::from(rank.0)))])
     }
 
     fn continued(&self, title: &str, language: &Language) -> String {
