@@ -9,6 +9,9 @@
     reason = "this crate is tests only: a broken expectation stops the test and says why"
 )]
 
+pub mod chance;
+pub mod journey;
+pub mod paper;
 pub mod pilot;
 pub mod records;
 pub mod stage;

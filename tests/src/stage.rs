@@ -113,7 +113,7 @@ impl Stage {
 }
 
 /// A visit under way: the machine, what it put out, and its screen.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Play {
     visit: Option<Visit>,
     rows: Rows,
