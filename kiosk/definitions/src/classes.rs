@@ -47,17 +47,35 @@ pub(crate) const CONTESTS: &[&str] = &[
 
 /// `InternationalizedText`: one text in several languages.
 #[derive(Debug, Deserialize)]
-#[serde(rename_all = "PascalCase")]
+#[serde(rename_all = "PascalCase", deny_unknown_fields)]
 pub(crate) struct ManyLanguages {
+    #[serde(rename = "@type")]
+    _class: ManyLanguagesClass,
+    #[serde(rename = "Label")]
+    _label: Option<String>,
     pub(crate) text: Vec<LanguageString>,
+}
+
+#[derive(Debug, Deserialize)]
+enum ManyLanguagesClass {
+    #[serde(rename = "BallotDefinition.InternationalizedText")]
+    InternationalizedText,
 }
 
 /// `LanguageString`.
 #[derive(Debug, Deserialize)]
-#[serde(rename_all = "PascalCase")]
+#[serde(rename_all = "PascalCase", deny_unknown_fields)]
 pub(crate) struct LanguageString {
+    #[serde(rename = "@type")]
+    _class: LanguageStringClass,
     pub(crate) content: String,
     pub(crate) language: String,
+}
+
+#[derive(Debug, Deserialize)]
+enum LanguageStringClass {
+    #[serde(rename = "BallotDefinition.LanguageString")]
+    LanguageString,
 }
 
 /// `BallotDefinition`, its lists aside.

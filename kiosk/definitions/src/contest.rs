@@ -159,15 +159,11 @@ fn rule(
     let votes = in_range(object, "VotesAllowed", read.votes_allowed, VOTES_ALLOWED_MAX)?;
     let ranks = in_range(object, "RanksAllowed", read.ranks_allowed, u16::from(RANKS_MAX))?;
     let variation = read.vote_variation.unwrap_or(VoteVariation::NOfM);
-    if ranks.is_some()
-        && matches!(
-            variation,
-            VoteVariation::NOfM | VoteVariation::Approval | VoteVariation::Plurality
-        )
-    {
-        return Err(object.fault("RanksAllowed", Fault::RanksWithoutRanking));
-    }
     let is_office = object.class() == "CandidateContest";
+    let no_ranks = || match ranks {
+        Some(_) => Err(object.fault("RanksAllowed", Fault::RanksWithoutRanking)),
+        None => Ok(()),
+    };
     // More votes (or ranks) than there are options could never all be given: NIST allows it, and
     // here the limit is then the number of options, so that "how many are left" tells the truth.
     let choose = |max: u16| Ok(Rule::Choose { max: max.min(options) });
@@ -177,14 +173,18 @@ fn rule(
         VoteVariation::NOfM
         | VoteVariation::Plurality
         | VoteVariation::Majority
-        | VoteVariation::SuperMajority => choose(votes.unwrap_or(1)),
-        VoteVariation::Approval => match votes {
-            Some(1) if options > 1 => {
+        | VoteVariation::SuperMajority => {
+            no_ranks()?;
+            choose(votes.unwrap_or(1))
+        }
+        VoteVariation::Approval => {
+            no_ranks()?;
+            if votes == Some(1) && options > 1 {
                 return Err(object.fault("VotesAllowed", Fault::ApprovalOfOne));
             }
-            Some(votes) => choose(votes),
-            None => choose(options),
-        },
+            choose(votes.unwrap_or(options))
+        }
+        // `VotesAllowed`, which the schema asks of every office, says nothing about ranks.
         VoteVariation::Rcv if is_office => {
             let ranks =
                 ranks.ok_or_else(|| object.fault("RanksAllowed", Fault::NoRanks))?.min(options);

@@ -140,7 +140,7 @@ pub enum Fault {
         expected: String,
     },
     /// A class that may not stand here.
-    #[error("the @type is {found}. Here SP 1500-20 allows only: {expected}.")]
+    #[error("the @type is {found}. Here only this may stand: {expected}.")]
     WrongClass {
         /// The class given.
         found: String,
@@ -148,14 +148,14 @@ pub enum Fault {
         expected: String,
     },
     /// A field that must be there is not.
-    #[error("the field is missing. SP 1500-20 requires it for a {class}; add it.")]
+    #[error("the field is missing. SP 1500-20 requires it in {class}; add it.")]
     Missing {
         /// The object's class.
         class: String,
     },
     /// A field that the standard doesn't have, most likely a misspelled one.
     #[error(
-        "SP 1500-20 has no such field for a {class}. Correct its spelling or delete it, else what it says would be lost."
+        "{class} has no such field in SP 1500-20. Correct its spelling or delete it, else what it says would be lost."
     )]
     UnknownField {
         /// The object's class.
@@ -165,7 +165,7 @@ pub enum Fault {
     #[error("the field is null. Give it a value or delete it.")]
     Null,
     /// A value of the wrong type.
-    #[error("the value can't be read ({reason}). Give it the type that SP 1500-20 asks for.")]
+    #[error("the value can't be read ({reason}). Give it what SP 1500-20 asks for.")]
     WrongType {
         /// What the parser says.
         reason: String,
@@ -291,7 +291,10 @@ pub enum Fault {
     #[error("there is no ballot style. Add a BallotStyle for each ballot that voters get.")]
     NoStyles,
     /// Every style was refused.
-    #[error("none of the ballot styles can be marked here: {}", refused_list(refused))]
+    #[error(
+        "none of the ballot styles can be marked here: {}. Their voters mark by hand; give this station a definition with other styles.",
+        refused_list(refused)
+    )]
     AllRefused {
         /// Which, and why.
         refused: Vec<RefusedStyle>,
@@ -299,6 +302,12 @@ pub enum Fault {
     /// A style with no contests.
     #[error("the ballot style has no contests. List them in OrderedContent, or delete the style.")]
     NoContests,
+    /// The styles' texts together are too long.
+    #[error(
+        "with this ballot style the texts of all styles come to more than {} bytes. Make one file for each part of the county.",
+        limits::STYLE_TEXT_BYTES_MAX
+    )]
+    TooMuchText,
     /// Two styles that no one could tell apart.
     #[error(
         "another ballot style (line {first_line}) has the same code, units and party. Give each its own ExternalIdentifier."
@@ -307,9 +316,9 @@ pub enum Fault {
         /// Where the first one is.
         first_line: u32,
     },
-    /// A style's unit without a name.
+    /// A style's unit without a name, and a style without a code to show instead.
     #[error(
-        "the style is for a unit that has no Name, so voters could not tell whose ballot it is. Name the unit."
+        "the style is for a unit that has no Name, so voters could not tell whose ballot it is. Name the unit, or give the style an ExternalIdentifier."
     )]
     NamelessUnit,
     /// A style without units.
@@ -354,6 +363,9 @@ pub enum Fault {
         "the option names nobody. Give CandidateIds, or set IsWriteIn to true for a write-in line."
     )]
     NobodyNamed,
+    /// A party option without a party.
+    #[error("the option names no party. Give PartyIds.")]
+    NoParty,
     /// A write-in line that also names someone.
     #[error(
         "the option is a write-in line and names a candidate too. Delete CandidateIds, or set IsWriteIn to false."

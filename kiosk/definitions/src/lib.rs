@@ -9,8 +9,9 @@
 //!
 //! What it must not know: files, folders, clocks, screens, selections.
 //!
-//! What it reads past, on purpose: `Physical` (the sheet's geometry is composed, not taken over),
-//! `HeaderedContent`, pro and con statements, slogans, pictures, offices and persons.
+//! What it reads past, on purpose, and [`unshown`] lists: `Physical` (the sheet is composed, not
+//! taken over), `HeaderedContent`, pro and con statements, slogans, pictures, a style's `Language`.
+//! Offices and persons are for the office and are passed over as well.
 //!
 //! Start reading at [`load`], then `contest.rs` and `style.rs`.
 #![deny(clippy::indexing_slicing, clippy::arithmetic_side_effects)]
@@ -26,9 +27,11 @@ mod object;
 mod options;
 mod settings;
 mod style;
+mod unshown;
 mod words;
 
 pub use classes::fields_of;
 pub use error::{DefinitionError, Fault, Place};
 pub use load::{Loaded, load};
 pub use settings::{SettingsError, StationSettings, settings};
+pub use unshown::unshown;

@@ -23,6 +23,9 @@ pub const UNITS_A_STYLE_MAX: usize = 50;
 pub const CONTESTS_A_STYLE_MAX: usize = 200;
 /// Headers of one style.
 pub const HEADERS_A_STYLE_MAX: usize = 200;
+/// Text of all contests of all styles, in bytes: a style holds its contests' texts itself, so a
+/// small file with many styles of long contests would fill the memory.
+pub const STYLE_TEXT_BYTES_MAX: usize = 128 * 1024 * 1024;
 /// Contests of one election, over all styles.
 pub const CONTESTS_MAX: usize = 5_000;
 /// Options of one contest, write-in lines included.

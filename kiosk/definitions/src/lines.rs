@@ -4,7 +4,8 @@
 //!
 //! Invariant: total on any bytes, and its depth and size are held by [`crate::limits`].
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
+use std::collections::btree_map::Entry;
 
 use crate::limits::{NESTING_MAX, VALUES_MAX};
 
@@ -20,12 +21,12 @@ pub(crate) struct Lines {
 enum Kids {
     None,
     Items(Vec<Lines>),
-    Fields(Vec<Field>),
+    /// By name: a hostile file may have very many.
+    Fields(BTreeMap<String, Field>),
 }
 
 #[derive(Debug)]
 struct Field {
-    name: String,
     line: u32,
     value: Lines,
 }
@@ -83,7 +84,7 @@ impl Lines {
     }
     fn entry(&self, name: &str) -> Option<&Field> {
         match &self.kids {
-            Kids::Fields(fields) => fields.iter().find(|field| field.name == name),
+            Kids::Fields(fields) => fields.get(name),
             Kids::None | Kids::Items(_) => None,
         }
     }
@@ -151,10 +152,9 @@ impl Scanner<'_> {
         Ok(Lines { line, kids })
     }
 
-    fn fields(&mut self, depth: usize) -> Result<Vec<Field>, ScanError> {
+    fn fields(&mut self, depth: usize) -> Result<BTreeMap<String, Field>, ScanError> {
         self.expect(b'{')?;
-        let mut fields = Vec::new();
-        let mut names = BTreeSet::new();
+        let mut fields = BTreeMap::new();
         self.skip_space();
         if self.peek() == Some(b'}') {
             self.next();
@@ -164,13 +164,13 @@ impl Scanner<'_> {
             self.skip_space();
             let line = self.line;
             let name = self.string()?;
-            if !names.insert(name.clone()) {
+            let Entry::Vacant(place) = fields.entry(name.clone()) else {
                 return Err(ScanError::RepeatedField { line, field: name });
-            }
+            };
             self.skip_space();
             self.expect(b':')?;
             let value = self.value(depth.saturating_add(1))?;
-            fields.push(Field { name, line, value });
+            place.insert(Field { line, value });
             self.skip_space();
             match self.next() {
                 Some(b',') => {}

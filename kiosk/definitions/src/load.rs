@@ -9,7 +9,10 @@ use crate::book::{self, Book, found, in_list};
 use crate::classes::{self, CONTESTS};
 use crate::contest;
 use crate::error::{DefinitionError, Fault};
-use crate::limits::{CONTESTS_MAX, DEFINITION_BYTES_MAX, NAME_LEN_MAX, STYLES_MAX, TITLE_LEN_MAX};
+use crate::limits::{
+    CONTESTS_MAX, DEFINITION_BYTES_MAX, NAME_LEN_MAX, STYLE_TEXT_BYTES_MAX, STYLES_MAX,
+    TITLE_LEN_MAX,
+};
 use crate::lines::{Lines, ScanError, Step};
 use crate::object::{Object, short};
 use crate::style::{self, Contests, Outcome};
@@ -89,7 +92,7 @@ pub fn load(bytes: &[u8]) -> Result<Loaded, DefinitionError> {
     Ok(Loaded::Unsealed(election))
 }
 
-fn parse(bytes: &[u8]) -> Result<(Value, Lines), DefinitionError> {
+pub(crate) fn parse(bytes: &[u8]) -> Result<(Value, Lines), DefinitionError> {
     if bytes.len() > DEFINITION_BYTES_MAX {
         return Err(DefinitionError::FileTooLong { bytes: bytes.len() });
     }
@@ -113,9 +116,13 @@ fn parse(bytes: &[u8]) -> Result<(Value, Lines), DefinitionError> {
         }
     });
     let parsed = || {
-        serde_json::from_slice(bytes).map_err(|error| DefinitionError::NotJson {
-            line: u32::try_from(error.line()).unwrap_or(u32::MAX),
-            reason: short(&error.to_string()),
+        serde_json::from_slice(bytes).map_err(|error| {
+            // Column 0 is the line end before: what is wrong stands on that line.
+            let line = error.line().saturating_sub(usize::from(error.column() == 0));
+            DefinitionError::NotJson {
+                line: u32::try_from(line.max(1)).unwrap_or(u32::MAX),
+                reason: short(&error.to_string()),
+            }
         })
     };
     match scanned {
@@ -206,9 +213,18 @@ fn add_styles(
         return Err(object.fault("BallotStyle", Fault::NoStyles));
     }
     let mut seen = BTreeMap::new();
+    let mut text_bytes = 0usize;
     for given in given {
         match style::style(given, book, contests)? {
             Outcome::Markable(style) => {
+                each_text(&style, &mut |text| {
+                    for (_, words) in text.entries() {
+                        text_bytes = text_bytes.saturating_add(words.len());
+                    }
+                });
+                if text_bytes > STYLE_TEXT_BYTES_MAX {
+                    return Err(given.fault_of(Fault::TooMuchText));
+                }
                 let party = style.party.as_ref().map(|party| party.in_language(&book.first));
                 let key = (style.code.clone(), style.units.clone(), party.map(str::to_owned));
                 if let Some(first_line) = seen.insert(key, given.line()) {

@@ -31,7 +31,7 @@ impl<'a> Object<'a> {
         lines: &'a Lines,
         expected: &[&str],
     ) -> Result<Self, DefinitionError> {
-        let at = |fault| nameless(lines.line, expected, fault);
+        let at = |fault| nameless(value, lines.line, expected, fault);
         let fields =
             value.as_object().ok_or_else(|| at(Fault::NotAnObject { found: kind_of(value) }))?;
         let full = fields
@@ -142,7 +142,9 @@ impl<'a> Object<'a> {
     pub(crate) fn read<T: Deserialize<'a>>(self) -> Result<T, DefinitionError> {
         serde_path_to_error::deserialize(self.value).map_err(|error| {
             let steps: Vec<Step> = error.path().iter().filter_map(step).collect();
-            let reason = short(&error.inner().to_string());
+            let reason = error.inner().to_string();
+            let reason = reason.replace("i64", "a whole number").replace("variant", "value");
+            let reason = short(&reason);
             self.fault_at(&steps, Fault::WrongType { reason })
         })
     }
@@ -193,7 +195,7 @@ impl<'a> Object<'a> {
 
 /// A text from the file, cut so that an error message stays readable.
 pub(crate) fn short(text: &str) -> String {
-    let most = 80;
+    let most = 240;
     let printable = |c: char| if c.is_control() { '\u{fffd}' } else { c };
     let mut cut: String = text.chars().take(most).map(printable).collect();
     if text.chars().count() > most {
@@ -202,9 +204,12 @@ pub(crate) fn short(text: &str) -> String {
     cut
 }
 
-fn nameless(line: u32, expected: &[&str], fault: Fault) -> DefinitionError {
-    let class = expected.join(" or ");
-    let place = Place { line, class, id: None, field: None };
+/// An error about something that is no object of an expected class.
+fn nameless(value: &Value, line: u32, expected: &[&str], fault: Fault) -> DefinitionError {
+    // Of the many classes of contests the sentence says enough.
+    let class = if expected.len() > 3 { "Contest".to_owned() } else { expected.join(" or ") };
+    let id = value.get("@id").and_then(Value::as_str).map(short);
+    let place = Place { line, class, id, field: value.is_object().then(|| "@type".to_owned()) };
     DefinitionError::Object { place: Box::new(place), fault: Box::new(fault) }
 }
 

@@ -88,7 +88,7 @@ fn parties(object: Object<'_>, book: &Book) -> Result<ContestOption, DefinitionE
     let field = "PartyIds";
     object.hold(field, "parties", read.party_ids.len(), PARTIES_AN_OPTION_MAX)?;
     if read.party_ids.is_empty() {
-        return Err(object.fault(field, Fault::NobodyNamed));
+        return Err(object.fault(field, Fault::NoParty));
     }
     let names = book.parties(object, field, &read.party_ids)?.into_iter().map(Name::plain);
     Ok(listed(object, names.collect()))

@@ -126,7 +126,7 @@ pub fn settings(bytes: &[u8]) -> Result<StationSettings, SettingsError> {
     let mut deserializer = serde_json::Deserializer::from_slice(bytes);
     let raw: Raw = serde_path_to_error::deserialize(&mut deserializer).map_err(|error| {
         let path = error.path().to_string();
-        bad_field(if path == "." { "(whole file)" } else { &path }, error.inner())
+        bad_field(if path == "." || path == "?" { "(whole file)" } else { &path }, error.inner())
     })?;
     deserializer.end().map_err(|error| bad_field("(whole file)", &error))?;
     if let Some(value) = raw.max_replacements.filter(|value| *value > REPLACEMENTS_MAX) {

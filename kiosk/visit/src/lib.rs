@@ -22,6 +22,8 @@ mod turn;
 mod view;
 mod visit;
 
+pub use evenhand_rules::BallotState;
+
 pub use at::{ScreenKind, WorkerReason};
 pub use comfort::{
     Comfort, LOUDNESS_DEFAULT, LOUDNESS_STEPS, LanguageIndex, PACE_DEFAULT, PACE_STEPS, Palette,
@@ -29,8 +31,6 @@ pub use comfort::{
 };
 pub use message::Message;
 pub use phrase::{Arg, Phrase, TextRef};
-pub use ports::{
-    BallotState, Begin, Command, Event, Input, Output, Part, PrintFault, ReadFault, Utterance,
-};
+pub use ports::{Begin, Command, Event, Input, Output, Part, PrintFault, ReadFault, Utterance};
 pub use view::{Bar, Notice, Page, Row, RowKind, Ruler, Target, Tone, View};
 pub use visit::Visit;

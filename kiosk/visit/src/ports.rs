@@ -4,20 +4,9 @@ use alloc::boxed::Box;
 use alloc::sync::Arc;
 use alloc::vec::Vec;
 
-use evenhand_rules::{Millis, Reading, Selections, Style};
+use evenhand_rules::{BallotState, Millis, Reading, Selections, Style};
 
 use crate::{LanguageIndex, Phrase, Target, View};
-
-/// What state of ballot is marked; shown on every screen and sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum BallotState {
-    /// A sealed, opened, official election.
-    Official,
-    /// A sealed election in test.
-    Test,
-    /// Anything unsealed.
-    Demo,
-}
 
 /// Everything that a visit starts from.
 #[derive(Clone, Debug)]

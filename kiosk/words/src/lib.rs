@@ -5,7 +5,10 @@
 //! they can't drift apart. Every message has every argument that it names, or loading fails.
 
 mod catalogue;
+mod letters;
+mod paper;
 mod words;
 
 pub use catalogue::{Catalogue, CatalogueError};
+pub use paper::PaperWords;
 pub use words::{Heard, Words, WordsError};

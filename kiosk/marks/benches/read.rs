@@ -1,0 +1,4 @@
+//! How long it takes to read one side from decoded pixels.
+fn main() {
+    divan::main();
+}

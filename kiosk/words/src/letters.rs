@@ -1,0 +1,36 @@
+//! How a single letter is named: on screen as itself, in the headphones by its name.
+
+/// The message that names a letter where its own sign won't do.
+pub(crate) const fn name_of(letter: char) -> Option<&'static str> {
+    Some(match letter {
+        ' ' => "letter-space",
+        '-' => "letter-hyphen",
+        '\'' => "letter-apostrophe",
+        '.' => "letter-period",
+        'Á' => "letter-a-acute",
+        'É' => "letter-e-acute",
+        'Í' => "letter-i-acute",
+        'Ó' => "letter-o-acute",
+        'Ú' => "letter-u-acute",
+        'Ñ' => "letter-n-tilde",
+        'Ü' => "letter-u-diaeresis",
+        _ => return None,
+    })
+}
+
+/// Every message of this file, and those that join names.
+pub(crate) const IDS: [&str; 13] = [
+    "letter-space",
+    "letter-hyphen",
+    "letter-apostrophe",
+    "letter-period",
+    "letter-a-acute",
+    "letter-e-acute",
+    "letter-i-acute",
+    "letter-o-acute",
+    "letter-u-acute",
+    "letter-n-tilde",
+    "letter-u-diaeresis",
+    "list-separator",
+    "ticket-separator",
+];
