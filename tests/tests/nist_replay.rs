@@ -52,20 +52,26 @@ struct Tally {
 fn every_cast_record_is_voted_printed_and_read_back() {
     let Some(elections) = nist_elections("nist replay") else { return };
     let mut overvotes = listed_overvotes();
-    let mut seen = Vec::new();
+    let (mut seen, mut faults) = (Vec::new(), Vec::new());
     for files in &elections {
         let tally = replay(files);
         println!(
             "{}: {} records, {} ovals compared ({} marked), {} written names, {} presses",
             files.name, tally.records, tally.ovals, tally.marked, tally.names, tally.presses
         );
-        assert!(tally.faults.is_empty(), "{}:\n{}", files.name, tally.faults.join("\n"));
+        if !tally.faults.is_empty() {
+            // All elections are played before anything is said: one fault seldom comes alone.
+            faults.push(format!("{}:\n{}", files.name, tally.faults.join("\n")));
+            overvotes.remove(&files.name);
+            continue;
+        }
         let listed = overvotes.remove(&files.name).unwrap_or_default();
         assert_eq!(tally.left_out, listed, "{}: overvotes and the list differ", files.name);
         check_counts(files, &tally);
         check_totals(files, &tally);
         seen.push(files.name.clone());
     }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
     assert!(overvotes.is_empty(), "the list of overvotes names other elections: {overvotes:?}");
     for (name, _) in RECORDS {
         assert!(seen.iter().any(|seen| seen == name), "the election {name} is gone");
