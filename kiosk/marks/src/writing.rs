@@ -10,8 +10,12 @@ use crate::ovals::Sight;
 /// Correlation with a letter's picture from which on it may be that letter. Own choice: printed
 /// letters reach 0.96 and more at 200 dpi, blurred and noisy ones 0.9; writing by hand stays below 0.7.
 pub const LIKENESS_MIN: f32 = 0.85;
-/// By how much the best letter must lead the next. Own choice: `I` leads `Í` by 0.05 and more.
-pub const LEAD_MIN: f32 = 0.02;
+/// How far the ink must lie on the best letter's side where it and its rival differ: 1 is the letter
+/// exactly, 0 half way between, -1 the rival. Own choice: half way between 0 and 1. So an accent or
+/// the tail of a Q alone decides, however small it is beside the whole letter.
+pub const LEAD_MIN: f32 = 0.5;
+/// How far below the best correlation a letter is no rival any more. A missing accent costs 0.1.
+const RIVAL_WITHIN: f32 = 0.25;
 /// Ink on the line, in mm², from which on something is written. A full stop has 0.25.
 const WRITTEN_MIN: f32 = 0.1;
 /// Ink outside the cells, in mm², beyond which the name isn't the printer's alone.
@@ -122,7 +126,7 @@ fn name(sight: &Sight<'_>, line: &WriteInLine, alphabet: &Alphabet) -> Option<St
     for round in 0..=MOVES {
         seen = look(sight, cells, alphabet, moved);
         if round < MOVES {
-            let (across, down) = push(&seen, alphabet);
+            let (across, down) = push(&seen);
             if across.hypot(down) < 3.0 {
                 break;
             }
@@ -134,6 +138,7 @@ fn name(sight: &Sight<'_>, line: &WriteInLine, alphabet: &Alphabet) -> Option<St
         match cell {
             Cell::Bare => text.push(' '),
             Cell::Letter { letter, likeness, lead, .. } => {
+                eprintln!("{} {likeness:.3} {lead:.3}", letter.character);
                 if *likeness < LIKENESS_MIN || *lead < LEAD_MIN {
                     return None;
                 }
@@ -174,21 +179,36 @@ fn look<'a>(
 
 fn recognise(ink: Vec<f32>, alphabet: &Alphabet) -> Cell<'_> {
     let Some(seen) = shape(&ink) else { return Cell::Unknown };
-    let (mut best, mut next) = ((f32::MIN, None), f32::MIN);
-    for letter in &alphabet.letters {
-        let Some(known) = &letter.shape else { continue };
-        let likeness = correlation(&seen, known);
-        if likeness > best.0 {
-            next = best.0;
-            best = (likeness, Some(letter));
-        } else if likeness > next {
-            next = likeness;
-        }
-    }
-    match best {
-        (likeness, Some(letter)) => Cell::Letter { letter, likeness, lead: likeness - next, ink },
-        (_, None) => Cell::Unknown,
-    }
+    let likenesses: Vec<(f32, &Letter)> = alphabet
+        .letters
+        .iter()
+        .filter_map(|letter| Some((correlation(&seen, letter.shape.as_ref()?), letter)))
+        .collect();
+    let most = likenesses.iter().map(|known| known.0).fold(f32::MIN, f32::max);
+    let rivals: Vec<(f32, f32, &Letter)> = likenesses
+        .into_iter()
+        .filter(|(likeness, _)| *likeness >= most - RIVAL_WITHIN)
+        .map(|(likeness, letter)| {
+            (letter.unlike(&with_strength_of(&ink, letter)), likeness, letter)
+        })
+        .collect();
+    let best = rivals.iter().min_by(|one, other| one.0.total_cmp(&other.0));
+    let Some(&(unlike, likeness, letter)) = best else { return Cell::Unknown };
+    let lead = rivals
+        .iter()
+        .filter(|(_, _, rival)| rival.character != letter.character)
+        .map(|(rivals_unlike, _, rival)| {
+            (rivals_unlike - unlike) / rival.unlike(&letter.ink).max(0.01)
+        })
+        .fold(1.0, f32::min);
+    Cell::Letter { letter, likeness, lead, ink }
+}
+
+/// The ink as strong as the letter's own: print may be pale or bold.
+fn with_strength_of(ink: &[f32], letter: &Letter) -> Vec<f32> {
+    let strength = correlation(ink, &letter.ink) / correlation(&letter.ink, &letter.ink).max(0.1);
+    let strength = strength.clamp(0.6, 1.6);
+    ink.iter().map(|ink| ink / strength).collect()
 }
 
 /// A cell's ink, point by point as the alphabet's letters are.
@@ -215,27 +235,17 @@ fn cell_ink(
 
 /// By how many micrometres the row should be moved so that what was seen coincides with the letters
 /// it was taken for: one step of least squares on their slopes (Lucas and Kanade's method, 1981).
-fn push(seen: &[Cell<'_>], alphabet: &Alphabet) -> (f64, f64) {
+fn push(seen: &[Cell<'_>]) -> (f64, f64) {
     let (mut across, mut both, mut down) = (0.0_f32, 0.0_f32, 0.0_f32);
     let (mut right, mut below) = (0.0_f32, 0.0_f32);
-    let wide = alphabet.columns;
     for cell in seen {
         let Cell::Letter { letter, ink, .. } = cell else { continue };
-        let known = &letter.ink;
-        for row in 1..alphabet.rows.saturating_sub(1) {
-            for column in 1..wide.saturating_sub(1) {
-                let at = row.saturating_mul(wide).saturating_add(column);
-                let get = |index: usize| known.get(index).copied().unwrap_or(0.0);
-                let x = (get(at.saturating_add(1)) - get(at.saturating_sub(1))) / 2.0;
-                let y = (get(at.saturating_add(wide)) - get(at.saturating_sub(wide))) / 2.0;
-                let off = ink.get(at).copied().unwrap_or(0.0) - get(at);
-                across += x * x;
-                both += x * y;
-                down += y * y;
-                right += off * x;
-                below += off * y;
-            }
-        }
+        let off: Vec<f32> = ink.iter().zip(&letter.ink).map(|(seen, known)| seen - known).collect();
+        across += correlation(&letter.slope_across, &letter.slope_across);
+        both += correlation(&letter.slope_across, &letter.slope_down);
+        down += correlation(&letter.slope_down, &letter.slope_down);
+        right += correlation(&off, &letter.slope_across);
+        below += correlation(&off, &letter.slope_down);
     }
     let size = across * down - both * both;
     if size < 1.0 {
