@@ -106,7 +106,8 @@ fn alphabet_page(fixed: &CutFont) -> PdfPage {
 /// Takes the last page out of the page tree, with its own objects.
 fn drop_last_page(document: &mut Document) -> Result<(), PrintError> {
     const FAULT: PrintError = PrintError::Writer("the page tree isn't as it was");
-    let root = document.catalog().and_then(|root| root.get(b"Pages")).and_then(Object::as_reference);
+    let root =
+        document.catalog().and_then(|root| root.get(b"Pages")).and_then(Object::as_reference);
     let root = root.map_err(|_| FAULT)?;
     let tree = document.get_dictionary_mut(root).map_err(|_| FAULT)?;
     let kids = tree.get_mut(b"Kids").and_then(Object::as_array_mut).map_err(|_| FAULT)?;

@@ -58,7 +58,10 @@ mod tests {
     }
 
     #[test]
-    #[expect(clippy::float_cmp, reason = "page boxes must be exact, or a page is a pixel too large")]
+    #[expect(
+        clippy::float_cmp,
+        reason = "page boxes must be exact, or a page is a pixel too large"
+    )]
     fn page_sizes_are_exact() {
         assert_eq!(points(Micrometres(215_900)), 612.0);
         assert_eq!(points(Micrometres(279_400)), 792.0);

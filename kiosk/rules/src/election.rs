@@ -5,6 +5,17 @@ use alloc::vec::Vec;
 
 use crate::{ContestIndex, Language, Name, OptionIndex, OvalId, Rank, Text};
 
+/// What a ballot that is marked here is good for; said on every screen and sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BallotState {
+    /// An official ballot of a sealed, opened election.
+    Official,
+    /// A ballot of a sealed election in test.
+    Test,
+    /// A ballot of an election that nobody has sealed.
+    Demo,
+}
+
 /// One election with every style that can be marked here.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Election {

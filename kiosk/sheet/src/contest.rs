@@ -13,7 +13,7 @@ use evenhand_rules::{
 use crate::brick::Brick;
 use crate::metrics::{
     BOX_PADDING, CELL_BASELINE, CELL_HEIGHT, HAIRLINE, INDENT, INSET, NAME_INDENT, NORMAL,
-    OVAL_HEIGHT, OVAL_STROKE, OVAL_WIDTH, PARAGRAPH_GAP, RANK_STEP_MIN, RANKED_NAME_MIN,
+    OVAL_HEIGHT, OVAL_STROKE, OVAL_WIDTH, PARAGRAPH_GAP, RANK_GAP, RANK_STEP_MIN, RANKED_NAME_MIN,
     ROW_PADDING, SMALL, TITLE, WRITE_IN_CLEAR, WRITE_IN_HEIGHT, WRITE_IN_RULE,
 };
 use crate::setter::{Setter, Slot, Style, capital_middle, line_at};
@@ -120,20 +120,25 @@ impl ContestBuilder<'_> {
         let mut body = Vec::new();
         if let Some(summary) = &contest.summary {
             for text in self.setter.texts(summary) {
-                self.paragraph(&mut body, &text)?;
+                self.paragraph(&mut body, &text, NORMAL)?;
             }
         }
         for language in 0..self.setter.edition.languages.len() {
             for text in &contest.full_text {
                 let texts = self.setter.texts(text);
-                self.paragraph(&mut body, texts.get(language).map_or("", String::as_str))?;
+                self.paragraph(&mut body, texts.get(language).map_or("", String::as_str), SMALL)?;
             }
         }
         Ok(body)
     }
 
-    fn paragraph(&self, body: &mut Vec<Brick>, text: &str) -> Result<(), MissingCharacter> {
-        let style = Style::regular(SMALL);
+    fn paragraph(
+        &self,
+        body: &mut Vec<Brick>,
+        text: &str,
+        size: Micrometres,
+    ) -> Result<(), MissingCharacter> {
+        let style = Style::regular(size);
         let lines = self.setter.lines(text, style, self.whole().width)?;
         let count = lines.len();
         for (at, run) in lines.into_iter().enumerate() {
@@ -165,9 +170,7 @@ impl ContestBuilder<'_> {
         let least = ROW_PADDING.plus(crate::setter::leading(NORMAL));
         brick.height = brick.height.max(least).plus(ROW_PADDING);
         Self::ovals(&mut brick, row, middle);
-        if row.grid.is_some() {
-            self.hairline(&mut brick);
-        }
+        self.row_end(&mut brick, row);
         Ok(brick)
     }
 
@@ -202,7 +205,7 @@ impl ContestBuilder<'_> {
         Self::ovals(&mut brick, row, middle);
         self.line(&mut brick, row);
         brick.height = brick.height.plus(ROW_PADDING);
-        self.hairline(&mut brick);
+        self.row_end(&mut brick, row);
         Ok(brick)
     }
 
@@ -267,7 +270,7 @@ impl ContestBuilder<'_> {
             {
                 for word in heading.split_whitespace() {
                     let run = self.setter.shaper.shape(word, Face::Bold, SMALL);
-                    widest = widest.max(run.width.plus(PARAGRAPH_GAP));
+                    widest = widest.max(run.width.plus(RANK_GAP));
                 }
             }
         }
@@ -306,6 +309,14 @@ impl ContestBuilder<'_> {
         brick.height = top.plus(tallest).plus(PARAGRAPH_GAP.half());
         self.hairline(brick);
         Ok(())
+    }
+
+    /// A thin line under a ranked row, to lead the eye to its name; none where the box ends.
+    fn row_end(&self, brick: &mut Brick, row: &Row<'_>) {
+        let is_last = usize::from(row.option.0).saturating_add(1) == row.contest.options.len();
+        if row.grid.is_some() && !is_last {
+            self.hairline(brick);
+        }
     }
 
     /// A thin line across the box at the brick's lower end.

@@ -24,11 +24,11 @@ mod wording;
 
 pub use code::{CODE_SIDE, Payload, PayloadError};
 pub use compose::{ComposeError, compose};
+pub use evenhand_rules::BallotState;
 pub use geometry::{
     Ballot, CellRow, Code, CornerFigure, Oval, Page, Point, Rect, Rule, SampleOval, Side, Stamp,
     TextLine, WriteInLine,
 };
 pub use wording::{
-    BallotState, Edition, InstructionStep, InstructionTexts, NextPage, PagePlace, StepPicture,
-    Wording,
+    Edition, InstructionStep, InstructionTexts, NextPage, PagePlace, StepPicture, Wording,
 };

@@ -51,6 +51,8 @@ pub(crate) const OVAL_HEIGHT: Micrometres = Micrometres(3_300);
 pub(crate) const OVAL_STROKE: Micrometres = Micrometres(300);
 /// Least distance between the middles of ovals side by side.
 pub(crate) const RANK_STEP_MIN: Micrometres = Micrometres(8_600);
+/// Between the headings of ranks.
+pub(crate) const RANK_GAP: Micrometres = Micrometres(2_300);
 /// Least room for names beside a grid of ranks.
 pub(crate) const RANKED_NAME_MIN: Micrometres = Micrometres(38_000);
 

@@ -11,6 +11,8 @@ use crate::{Edition, Point, TextLine, Wording};
 
 /// Between two languages that stand on one line.
 const LANGUAGE_GAP: Micrometres = Micrometres(2_400);
+/// Between texts of one face that stand on one line.
+pub(crate) const SEPARATOR: &str = " · ";
 
 /// Where text goes in a brick.
 #[derive(Clone, Copy, Debug)]
@@ -72,10 +74,7 @@ impl Setter<'_> {
         style: Style,
         slot: Slot,
     ) -> Result<(), MissingCharacter> {
-        for run in self.lines(text, style, slot.width)? {
-            brick.texts.push(line_at(slot.x, brick.height, run));
-            brick.height = brick.height.plus(leading(style.size));
-        }
+        push_lines(brick, self.lines(text, style, slot.width)?, slot.x);
         Ok(())
     }
 
@@ -105,14 +104,26 @@ impl Setter<'_> {
         slot: Slot,
     ) -> Result<(), MissingCharacter> {
         if let [one, two] = texts {
-            let ones = self.lines(one, first, slot.width)?;
-            let twos = self.lines(two, second, slot.width)?;
-            if let ([one], [two]) = (ones.as_slice(), twos.as_slice()) {
-                let x = one.width.plus(LANGUAGE_GAP);
-                if x.plus(two.width) <= slot.width {
-                    brick.texts.push(line_at(slot.x, brick.height, one.clone()));
-                    brick.texts.push(line_at(slot.x.plus(x), brick.height, two.clone()));
-                    brick.height = brick.height.plus(leading(first.size));
+            if first.face == second.face {
+                // Nothing else would show where one language ends.
+                let both =
+                    self.lines(&alloc::format!("{one}{SEPARATOR}{two}"), first, slot.width)?;
+                if let [_] = both.as_slice() {
+                    push_lines(brick, both, slot.x);
+                    return Ok(());
+                }
+            } else {
+                let ones = self.lines(one, first, slot.width)?;
+                let twos = self.lines(two, second, slot.width)?;
+                let width = |runs: &[Run]| runs.first().map_or(Micrometres(0), |run| run.width);
+                let x = width(&ones).plus(LANGUAGE_GAP);
+                let fits = x.plus(width(&twos)) <= slot.width;
+                if let ([_], [second], true) = (ones.as_slice(), twos.as_slice(), fits) {
+                    // Both stand on the first one's baseline, whatever their sizes.
+                    let y = brick.height.plus(baseline(first.size));
+                    let origin = Point { x: slot.x.plus(x), y };
+                    brick.texts.push(TextLine { origin, run: second.clone() });
+                    push_lines(brick, ones, slot.x);
                     return Ok(());
                 }
             }
@@ -142,6 +153,15 @@ impl Setter<'_> {
         // Every character has a glyph of its own, but together they came out as none.
         let character = run.text.chars().next().unwrap_or_default();
         Err(MissingCharacter { character, face: run.face })
+    }
+}
+
+/// Adds shaped lines at the brick's lower end.
+fn push_lines(brick: &mut Brick, runs: Vec<Run>, x: Micrometres) {
+    for run in runs {
+        let step = leading(run.size);
+        brick.texts.push(line_at(x, brick.height, run));
+        brick.height = brick.height.plus(step);
     }
 }
 

@@ -4,7 +4,7 @@
 use alloc::string::String;
 use alloc::vec::Vec;
 
-use evenhand_rules::{Contest, Language, Rank, Style};
+use evenhand_rules::{BallotState, Contest, Language, Rank, Style};
 
 use crate::Side;
 
@@ -17,17 +17,6 @@ pub struct Edition<'a> {
     pub languages: &'a [Language],
     /// The sentences.
     pub wording: &'a dyn Wording,
-}
-
-/// What the ballot is good for. Only [`crate::Stamp::texts`] differs between the states.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum BallotState {
-    /// An official ballot.
-    Official,
-    /// A ballot for tests of the equipment.
-    Test,
-    /// A ballot of an election that nobody has sealed.
-    Demo,
 }
 
 /// Where a page comes in its ballot.

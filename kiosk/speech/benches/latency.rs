@@ -1,0 +1,2 @@
+//! Latency.
+fn main() {}

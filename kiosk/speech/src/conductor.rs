@@ -1,0 +1,569 @@
+//! Every decision of the voice, without I/O: inputs and the time in, actions out.
+//!
+//! Invariant: what was asked for is either sounding, waiting for a service that is being brought
+//! up, or answered by a fault and a tone; it is never silently forgotten. At most one piece of
+//! text is with the speech service at a time, so that an end can't be mistaken for another's.
+//! It must not know threads, the speech service's protocol or the sound server.
+
+use std::collections::VecDeque;
+use std::time::Duration;
+
+use crate::fault::{Fault, ToneOutcome};
+use crate::segment::{Segment, Serial, ready};
+use crate::settings::{Loudness, Pace};
+use crate::voice::VoiceEvent;
+
+/// The service must take a piece of text, or answer a check, within this. It takes a few
+/// milliseconds; a loaded machine may need some hundred (measured, see `benches/latency.rs`).
+const ANSWER_MAX: Duration = Duration::from_secs(2);
+/// Connecting and listing voices must be done within this (1.4 s with every variant installed).
+const OPEN_MAX: Duration = Duration::from_secs(4);
+/// A silent warm-up word ends within this or nobody would hear speech (0.9 s when cold).
+const WARM_UP_MAX: Duration = Duration::from_secs(3);
+/// How often a connected service is asked whether it lives.
+const CHECK_EVERY: Duration = Duration::from_secs(1);
+/// A tone ends within this or counts as unheard.
+const TONE_MAX: Duration = Duration::from_secs(2);
+/// First wait before the next try; doubled up to [`RETRY_MAX`].
+const RETRY_MIN: Duration = Duration::from_millis(250);
+/// Longest wait between tries.
+const RETRY_MAX: Duration = Duration::from_secs(4);
+/// A service that hangs costs a thread a try; after this many it is left to the next process.
+const HUNG_MAX: u32 = 16;
+
+/// Which connection to the service a report belongs to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Generation(pub(crate) u32);
+
+/// Which request for speech a report belongs to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Ticket(pub(crate) u64);
+
+/// What happens to the conductor.
+pub(crate) enum Input {
+    /// The app wants this said now.
+    Say(Vec<Segment>, Serial),
+    /// The app wants silence.
+    Stop,
+    /// The app changed the pace, for what is said next.
+    SetPace(Pace),
+    /// The app changed the loudness, at once.
+    SetLoudness(Loudness),
+    /// The connection of this generation reports.
+    Mouth(Generation, Report),
+    /// The headphones' output is there.
+    SoundFound,
+    /// The headphones' output or the sound server is gone.
+    SoundLost,
+    /// A tone was played, or not.
+    Tone(ToneOutcome),
+    /// Nothing but time passed.
+    Tick,
+}
+
+/// What a connection reports.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Report {
+    /// Connected; the languages of its voices.
+    Open(Vec<String>),
+    /// Couldn't connect.
+    CannotOpen(Fault),
+    /// The text of this ticket is with the service.
+    Accepted(Ticket),
+    /// No voice speaks the language of this ticket.
+    NoVoice(Ticket),
+    /// The sound of this ticket ended.
+    Ended(Ticket),
+    /// The service dropped this ticket's text.
+    Cut(Ticket),
+    /// It lives.
+    Alive,
+    /// The connection is dead.
+    Lost,
+}
+
+/// What is to be done.
+#[derive(Debug, PartialEq, Eq)]
+pub(crate) enum Action {
+    /// Connect to the speech service.
+    Open(Generation),
+    /// Forget the connection, if any.
+    Close,
+    /// Hand this text to the service, cutting what it says.
+    Speak { ticket: Ticket, segment: Segment, pace: Pace, silent: bool, cut: bool },
+    /// Silence.
+    Hush,
+    /// Ask whether the connection lives.
+    Check,
+    /// Set the gain of the headphones' output.
+    Gain(Loudness),
+    /// Play the stored tone.
+    Tone,
+    /// Tell the app.
+    Tell(VoiceEvent),
+}
+
+/// See the module's documentation.
+pub(crate) struct Conductor {
+    service: Service,
+    generation: Generation,
+    tickets: Ticket,
+    languages: Vec<String>,
+    warm_languages: Vec<String>,
+    utterance: Option<Utterance>,
+    pace: Pace,
+    sound_lost: bool,
+    told: Told,
+    check: Check,
+    tone_until: Option<Duration>,
+    retry_after: Duration,
+    hung: u32,
+}
+
+/// What the app was told last about the service.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Told {
+    /// Nothing yet.
+    Nothing,
+    /// That it can hear speech.
+    Well,
+    /// That it can't.
+    Fault,
+}
+
+/// The state of the way to the headphones.
+enum Service {
+    /// Connecting.
+    Opening { until: Duration },
+    /// Saying a silent word in each language, to warm the voices and to see sound end.
+    Warming { left: VecDeque<String>, ticket: Ticket, until: Duration },
+    /// Sound ends: speech works.
+    Up,
+    /// Connected but unheard; warmed again at this time.
+    Muted { retry: Duration },
+    /// Not connected; tried again at this time, or never.
+    Down { retry: Option<Duration> },
+}
+
+/// What the app asked for last, until its end.
+struct Utterance {
+    serial: Serial,
+    segments: Vec<Segment>,
+    next: usize,
+    phase: Phase,
+}
+
+/// How far an utterance is.
+enum Phase {
+    /// The segment at `next` is to be said as soon as the service is up.
+    Waiting,
+    /// The service was handed this ticket and must take it by then.
+    Asked { ticket: Ticket, until: Duration },
+    /// It is sounding and must end by then.
+    Sounding { ticket: Ticket, until: Duration },
+    /// The pause before the segment at `next`.
+    Pausing { until: Duration },
+}
+
+/// The check of an idle or speaking connection.
+enum Check {
+    At(Duration),
+    Due(Duration),
+}
+
+impl Conductor {
+    /// A conductor that will warm a voice in each of these languages; the first action is to open.
+    pub(crate) fn new(
+        warm_languages: Vec<String>,
+        pace: Pace,
+        now: Duration,
+        out: &mut Vec<Action>,
+    ) -> Self {
+        let mut new = Self {
+            service: Service::Down { retry: None },
+            generation: Generation(0),
+            tickets: Ticket(0),
+            languages: Vec::new(),
+            warm_languages,
+            utterance: None,
+            pace,
+            sound_lost: false,
+            told: Told::Nothing,
+            check: Check::At(now + CHECK_EVERY),
+            tone_until: None,
+            retry_after: RETRY_MIN,
+            hung: 0,
+        };
+        new.open(now, out);
+        new
+    }
+
+    /// Takes one input; afterwards looks at what is overdue.
+    pub(crate) fn handle(&mut self, now: Duration, input: Input, out: &mut Vec<Action>) {
+        match input {
+            Input::Say(segments, serial) => self.say(now, segments, serial, out),
+            Input::Stop => self.stop(out),
+            Input::SetPace(pace) => self.pace = pace,
+            Input::SetLoudness(loudness) => out.push(Action::Gain(loudness)),
+            Input::Mouth(generation, report) if generation == self.generation => {
+                self.report(now, report, out);
+            }
+            Input::Mouth(..) | Input::Tick => {}
+            Input::SoundFound => self.sound_found(now, out),
+            Input::SoundLost => {
+                self.sound_lost = true;
+                self.mute(now, Fault::NoSound, out);
+            }
+            Input::Tone(outcome) => self.tone_ended(outcome, out),
+        }
+        self.overdue(now, out);
+    }
+
+    /// When [`Input::Tick`] is due, if nothing else happens.
+    pub(crate) fn deadline(&self) -> Option<Duration> {
+        let service = match &self.service {
+            Service::Opening { until } | Service::Warming { until, .. } => Some(*until),
+            Service::Up => Some(match self.check {
+                Check::At(at) | Check::Due(at) => at,
+            }),
+            Service::Muted { retry } => (!self.sound_lost).then_some(*retry),
+            Service::Down { retry } => *retry,
+        };
+        let utterance = self.utterance.as_ref().and_then(|u| match u.phase {
+            Phase::Waiting => None,
+            Phase::Asked { until, .. }
+            | Phase::Sounding { until, .. }
+            | Phase::Pausing { until } => Some(until),
+        });
+        [service, utterance, self.tone_until].into_iter().flatten().min()
+    }
+
+    fn say(
+        &mut self,
+        now: Duration,
+        segments: Vec<Segment>,
+        serial: Serial,
+        out: &mut Vec<Action>,
+    ) {
+        let cut = self.with_service();
+        let segments = ready(segments);
+        if segments.is_empty() {
+            self.stop(out);
+            out.push(Action::Tell(VoiceEvent::Ended(serial)));
+            return;
+        }
+        self.utterance = Some(Utterance { serial, segments, next: 0, phase: Phase::Waiting });
+        match self.service {
+            Service::Up => self.speak_next(now, cut, out),
+            Service::Opening { .. } | Service::Warming { .. } if self.told != Told::Fault => {}
+            Service::Opening { .. }
+            | Service::Warming { .. }
+            | Service::Muted { .. }
+            | Service::Down { .. } => self.tone(now, out),
+        }
+    }
+
+    fn stop(&mut self, out: &mut Vec<Action>) {
+        if self.with_service() {
+            out.push(Action::Hush);
+        }
+        self.utterance = None;
+    }
+
+    /// Whether the service has a piece of the utterance.
+    fn with_service(&self) -> bool {
+        self.utterance
+            .as_ref()
+            .is_some_and(|u| matches!(u.phase, Phase::Asked { .. } | Phase::Sounding { .. }))
+    }
+
+    fn speak_next(&mut self, now: Duration, cut: bool, out: &mut Vec<Action>) {
+        let Some(utterance) = &mut self.utterance else { return };
+        let Some(segment) = utterance.segments.get(utterance.next) else {
+            out.push(Action::Tell(VoiceEvent::Ended(utterance.serial)));
+            self.utterance = None;
+            return;
+        };
+        let ticket = Ticket(self.tickets.0 + 1);
+        self.tickets = ticket;
+        utterance.phase = Phase::Asked { ticket, until: now + ANSWER_MAX };
+        let segment = segment.clone();
+        out.push(Action::Speak { ticket, segment, pace: self.pace, silent: false, cut });
+    }
+
+    fn report(&mut self, now: Duration, report: Report, out: &mut Vec<Action>) {
+        match report {
+            Report::Open(languages) => {
+                self.languages = languages;
+                self.warm(now, out);
+            }
+            Report::CannotOpen(fault) => self.down(now, fault, out),
+            Report::Accepted(ticket) => self.accepted(now, ticket),
+            Report::NoVoice(ticket) => self.no_voice(now, ticket, out),
+            Report::Ended(ticket) => self.ended(now, ticket, out),
+            Report::Cut(ticket) => {
+                if self.current() == Some(ticket) {
+                    self.mute(now, Fault::NeverEnded, out);
+                }
+            }
+            Report::Alive => self.check = Check::At(now + CHECK_EVERY),
+            Report::Lost => self.down(now, Fault::ServiceDied, out),
+        }
+    }
+
+    /// The ticket that the utterance or the warm-up waits for.
+    fn current(&self) -> Option<Ticket> {
+        if let Service::Warming { ticket, .. } = self.service {
+            return Some(ticket);
+        }
+        self.utterance.as_ref().and_then(|u| match u.phase {
+            Phase::Asked { ticket, .. } | Phase::Sounding { ticket, .. } => Some(ticket),
+            Phase::Waiting | Phase::Pausing { .. } => None,
+        })
+    }
+
+    fn accepted(&mut self, now: Duration, accepted: Ticket) {
+        let Some(utterance) = &mut self.utterance else { return };
+        match utterance.phase {
+            Phase::Asked { ticket, .. } if ticket == accepted => {
+                let length = utterance
+                    .segments
+                    .get(utterance.next)
+                    .map_or(Duration::ZERO, |s| length_max(s, self.pace));
+                utterance.phase = Phase::Sounding { ticket, until: now + length };
+            }
+            Phase::Waiting
+            | Phase::Asked { .. }
+            | Phase::Sounding { .. }
+            | Phase::Pausing { .. } => {}
+        }
+    }
+
+    fn ended(&mut self, now: Duration, ended: Ticket, out: &mut Vec<Action>) {
+        if self.current() != Some(ended) {
+            return;
+        }
+        if matches!(self.service, Service::Warming { .. }) {
+            self.warm_next(now, out);
+        } else {
+            self.advance(now, out);
+        }
+    }
+
+    /// The segment at `next` is over: pause, then the one after it.
+    fn advance(&mut self, now: Duration, out: &mut Vec<Action>) {
+        let Some(utterance) = &mut self.utterance else { return };
+        let pause = utterance.segments.get(utterance.next).map_or(0, |s| s.pause_after.millis());
+        utterance.next += 1;
+        if pause == 0 || utterance.next >= utterance.segments.len() {
+            self.speak_next(now, false, out);
+        } else {
+            utterance.phase = Phase::Pausing { until: now + Duration::from_millis(pause) };
+        }
+    }
+
+    fn no_voice(&mut self, now: Duration, ticket: Ticket, out: &mut Vec<Action>) {
+        if self.current() != Some(ticket) {
+            return;
+        }
+        if matches!(self.service, Service::Warming { .. }) {
+            self.warm_next(now, out);
+            return;
+        }
+        let language = self
+            .utterance
+            .as_ref()
+            .and_then(|u| u.segments.get(u.next))
+            .map(|s| s.language.clone())
+            .unwrap_or_default();
+        out.push(Action::Tell(VoiceEvent::NoVoice { language }));
+        self.tone(now, out);
+        self.advance(now, out);
+    }
+
+    fn open(&mut self, now: Duration, out: &mut Vec<Action>) {
+        self.generation = Generation(self.generation.0 + 1);
+        self.service = Service::Opening { until: now + OPEN_MAX };
+        out.push(Action::Close);
+        out.push(Action::Open(self.generation));
+    }
+
+    /// Warms every voice; what waits is said when the last has ended.
+    fn warm(&mut self, now: Duration, out: &mut Vec<Action>) {
+        if self.sound_lost {
+            self.mute(now, Fault::NoSound, out);
+            return;
+        }
+        let mut left: VecDeque<String> = self.warm_languages.iter().cloned().collect();
+        if left.is_empty() {
+            left.push_back("en".to_owned());
+        }
+        self.service = Service::Warming { left, ticket: self.tickets, until: now };
+        self.warm_next(now, out);
+    }
+
+    fn warm_next(&mut self, now: Duration, out: &mut Vec<Action>) {
+        let Service::Warming { left, .. } = &mut self.service else { return };
+        let Some(language) = left.pop_front() else {
+            self.up(now, out);
+            return;
+        };
+        let left = std::mem::take(left);
+        let ticket = Ticket(self.tickets.0 + 1);
+        self.tickets = ticket;
+        self.service = Service::Warming { left, ticket, until: now + WARM_UP_MAX };
+        let segment = Segment::new("a", language);
+        out.push(Action::Speak { ticket, segment, pace: Pace::FASTEST, silent: true, cut: false });
+    }
+
+    fn up(&mut self, now: Duration, out: &mut Vec<Action>) {
+        self.service = Service::Up;
+        self.check = Check::At(now + CHECK_EVERY);
+        self.retry_after = RETRY_MIN;
+        self.hung = 0;
+        match self.told {
+            Told::Nothing => {
+                let languages = self.languages.clone();
+                out.push(Action::Tell(VoiceEvent::Ready { languages }));
+            }
+            Told::Fault => out.push(Action::Tell(VoiceEvent::Restored)),
+            Told::Well => {}
+        }
+        self.told = Told::Well;
+        if let Some(utterance) = &mut self.utterance {
+            utterance.next = 0;
+            self.speak_next(now, false, out);
+        }
+    }
+
+    fn sound_found(&mut self, now: Duration, out: &mut Vec<Action>) {
+        self.sound_lost = false;
+        if matches!(self.service, Service::Muted { .. }) {
+            self.warm(now, out);
+        }
+    }
+
+    /// Connected, but what is said isn't heard.
+    fn mute(&mut self, now: Duration, fault: Fault, out: &mut Vec<Action>) {
+        self.tell_fault(now, fault, out);
+        match self.service {
+            Service::Up | Service::Warming { .. } | Service::Muted { .. } => {
+                out.push(Action::Hush);
+                self.service = Service::Muted { retry: now + self.retry_after };
+                self.retry_after = (self.retry_after * 2).min(RETRY_MAX);
+            }
+            Service::Opening { .. } | Service::Down { .. } => {}
+        }
+    }
+
+    /// Not connected any more.
+    fn down(&mut self, now: Duration, fault: Fault, out: &mut Vec<Action>) {
+        self.tell_fault(now, fault, out);
+        out.push(Action::Close);
+        self.generation = Generation(self.generation.0 + 1);
+        let hung_too_often = fault == Fault::ServiceHung && {
+            self.hung += 1;
+            self.hung >= HUNG_MAX
+        };
+        let give_up = fault == Fault::NoAddress || hung_too_often;
+        self.service =
+            Service::Down { retry: if give_up { None } else { Some(now + self.retry_after) } };
+        self.retry_after = (self.retry_after * 2).min(RETRY_MAX);
+    }
+
+    /// Tells the app once until speech is restored, and sounds the tone.
+    fn tell_fault(&mut self, now: Duration, fault: Fault, out: &mut Vec<Action>) {
+        if let Some(utterance) = &mut self.utterance {
+            utterance.phase = Phase::Waiting;
+        }
+        if self.told != Told::Fault {
+            self.told = Told::Fault;
+            out.push(Action::Tell(VoiceEvent::Fault(fault)));
+            self.tone(now, out);
+        }
+    }
+
+    fn tone(&mut self, now: Duration, out: &mut Vec<Action>) {
+        if self.tone_until.is_none() {
+            self.tone_until = Some(now + TONE_MAX);
+            out.push(Action::Tone);
+        }
+    }
+
+    fn tone_ended(&mut self, outcome: ToneOutcome, out: &mut Vec<Action>) {
+        if self.tone_until.take().is_some() {
+            out.push(Action::Tell(VoiceEvent::Tone(outcome)));
+        }
+    }
+
+    fn overdue(&mut self, now: Duration, out: &mut Vec<Action>) {
+        if self.tone_until.is_some_and(|until| now >= until) {
+            self.tone_ended(ToneOutcome::Unheard, out);
+        }
+        match &self.service {
+            Service::Opening { until } if now >= *until => {
+                self.down(now, Fault::ServiceHung, out);
+            }
+            Service::Warming { until, .. } if now >= *until => {
+                self.mute(now, Fault::NeverEnded, out);
+            }
+            Service::Muted { retry } if now >= *retry && !self.sound_lost => self.warm(now, out),
+            Service::Down { retry: Some(retry) } if now >= *retry => self.open(now, out),
+            Service::Up => self.overdue_speech(now, out),
+            Service::Opening { .. }
+            | Service::Warming { .. }
+            | Service::Muted { .. }
+            | Service::Down { .. } => {}
+        }
+    }
+
+    fn overdue_speech(&mut self, now: Duration, out: &mut Vec<Action>) {
+        match self.check {
+            Check::At(at) if now >= at => {
+                self.check = Check::Due(now + ANSWER_MAX);
+                out.push(Action::Check);
+            }
+            Check::Due(until) if now >= until => {
+                self.down(now, Fault::ServiceHung, out);
+                return;
+            }
+            Check::At(_) | Check::Due(_) => {}
+        }
+        let Some(utterance) = &self.utterance else { return };
+        match utterance.phase {
+            Phase::Asked { until, .. } if now >= until => self.down(now, Fault::ServiceHung, out),
+            Phase::Sounding { until, .. } if now >= until => {
+                self.mute(now, Fault::NeverEnded, out);
+            }
+            Phase::Pausing { until } if now >= until => self.speak_next(now, false, out),
+            Phase::Waiting
+            | Phase::Asked { .. }
+            | Phase::Sounding { .. }
+            | Phase::Pausing { .. } => {}
+        }
+    }
+}
+
+/// The longest that a segment may sound: generous, because a false alarm cuts a voter off, while
+/// a lost sound server or a dead service is noticed by other ways within a second.
+///
+/// At the default pace a letter of an alphabet takes about 0.08 s, a syllable sign about 0.3 s, a
+/// digit up to 0.6 s ("1" within a large number). Twice that, and two seconds (measured, no source).
+fn length_max(segment: &Segment, pace: Pace) -> Duration {
+    let at_default: u64 = segment
+        .text
+        .chars()
+        .map(|c| match c {
+            '0'..='9' => 1_200,
+            c if c.is_ascii_punctuation() => 400,
+            c if c <= '\u{24F}' => 160,
+            _ => 600,
+        })
+        .sum();
+    let default = u64::from(Pace::default().words_a_minute());
+    Duration::from_millis(2_000 + at_default * default / u64::from(pace.words_a_minute()))
+}
+
+#[cfg(test)]
+#[path = "conductor_tests.rs"]
+mod tests;

@@ -1,0 +1,1 @@
+//! Tests of the conductor: inputs and times in, actions out.

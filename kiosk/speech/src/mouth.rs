@@ -1,0 +1,269 @@
+//! The connection to the speech service: one thread that owns the `Tts`.
+//!
+//! Invariant: everything that may block in the client library happens here, so that a service
+//! that hangs costs this thread and not the voice. It decides nothing.
+
+use std::collections::{BTreeMap, VecDeque};
+use std::mem;
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread;
+
+use crossbeam_channel::{Receiver, Sender, unbounded};
+use tts::{Backends, Tts, UtteranceId};
+
+use crate::conductor::{Generation, Input, Report, Ticket};
+use crate::fault::Fault;
+use crate::language::choose;
+use crate::segment::Segment;
+use crate::settings::Pace;
+
+/// The volume asked of the service, on its scale of −100 to 100: at 50 espeak-ng's loudest sounds
+/// stay below full scale, at 100 they clip (measured). Loudness is set at the output instead.
+const VOLUME: f32 = 50.0;
+/// The volume of a warm-up word: zero, so that it isn't heard.
+const SILENT: f32 = -100.0;
+
+/// What the thread is asked to do. Holds text, so it has no debug output.
+pub(crate) enum Request {
+    /// Say this.
+    Speak { ticket: Ticket, segment: Segment, pace: Pace, silent: bool, cut: bool },
+    /// Say no more.
+    Hush,
+    /// Does the connection live?
+    Check,
+    /// Say no more and tell when it is done; the last request.
+    Finish(Sender<()>),
+}
+
+/// Starts the thread of a connection; it ends when the returned sender is dropped.
+///
+/// # Errors
+/// The system refuses another thread.
+pub(crate) fn open(
+    generation: Generation,
+    reports: Sender<Input>,
+) -> Result<Sender<Request>, std::io::Error> {
+    let (requests, inbox) = unbounded();
+    thread::Builder::new()
+        .name(format!("speech-{}", generation.0))
+        .spawn(move || run(generation, &inbox, &reports))?;
+    Ok(requests)
+}
+
+fn run(generation: Generation, inbox: &Receiver<Request>, reports: &Sender<Input>) {
+    let report = |report| {
+        // When nobody listens the voice is gone, and so is the sender of requests.
+        reports.send(Input::Mouth(generation, report)).is_ok()
+    };
+    if std::env::var_os("SPEECHD_ADDRESS").is_none() {
+        report(Report::CannotOpen(Fault::NoAddress));
+        return;
+    }
+    let Ok(mut mouth) = Mouth::open(generation, reports) else {
+        report(Report::CannotOpen(Fault::NoService));
+        return;
+    };
+    if !report(Report::Open(mouth.languages.clone())) {
+        return;
+    }
+    let mut waiting = VecDeque::new();
+    loop {
+        let Some(request) = next(&mut waiting, inbox) else { break };
+        let answer = match request {
+            Request::Speak { ticket, segment, pace, silent, cut } => {
+                match mouth.speak(ticket, segment, pace, silent, cut) {
+                    Ok(true) => Report::Accepted(ticket),
+                    Ok(false) => Report::NoVoice(ticket),
+                    Err(_) => Report::Lost,
+                }
+            }
+            Request::Hush => match mouth.tts.stop() {
+                Ok(_) => continue,
+                Err(_) => Report::Lost,
+            },
+            // Setting the rate to what it is costs one round trip and changes nothing.
+            Request::Check => match mouth.tts.set_rate(rate(mouth.pace)) {
+                Ok(_) => Report::Alive,
+                Err(_) => Report::Lost,
+            },
+            Request::Finish(done) => {
+                // Whether it could be silenced changes nothing any more: the voice is ending.
+                let silenced = mouth.tts.stop().is_ok();
+                mouth.forget();
+                if silenced {
+                    // The one who waits may have given up.
+                    done.send(()).unwrap_or_default();
+                }
+                return;
+            }
+        };
+        if !report(answer) {
+            break;
+        }
+    }
+    mouth.forget();
+}
+
+/// The next request that still matters: words that newer words cut anyway aren't begun, so that
+/// fast presses don't queue up behind each other. None when the voice has dropped the connection.
+fn next(waiting: &mut VecDeque<Request>, inbox: &Receiver<Request>) -> Option<Request> {
+    if waiting.is_empty() {
+        waiting.push_back(inbox.recv().ok()?);
+    }
+    waiting.extend(inbox.try_iter());
+    let mut cut_before = false;
+    while let Some(request) = waiting.pop_front() {
+        let superseded = waiting
+            .iter()
+            .any(|later| matches!(later, Request::Hush | Request::Speak { cut: true, .. }));
+        match request {
+            Request::Speak { cut, .. } if superseded => cut_before |= cut,
+            Request::Speak { ticket, segment, pace, silent, cut } => {
+                let cut = cut || cut_before;
+                return Some(Request::Speak { ticket, segment, pace, silent, cut });
+            }
+            other @ (Request::Hush | Request::Check | Request::Finish(_)) => return Some(other),
+        }
+    }
+    None
+}
+
+/// Which ticket a message of the service is.
+type Tickets = Arc<Mutex<BTreeMap<u64, Ticket>>>;
+
+struct Mouth {
+    tts: Tts,
+    voices: Vec<tts::Voice>,
+    languages: Vec<String>,
+    language: Option<String>,
+    pace: Pace,
+    silent: bool,
+    tickets: Tickets,
+    early: Early,
+    reports: Sender<Input>,
+    generation: Generation,
+}
+
+/// Ends that came before the service's answer to the request that they belong to.
+type Early = Arc<Mutex<BTreeMap<u64, Fate>>>;
+
+/// How a message ended.
+#[derive(Clone, Copy)]
+enum Fate {
+    Ended,
+    Cut,
+}
+
+impl Fate {
+    fn report(self, ticket: Ticket) -> Report {
+        match self {
+            Self::Ended => Report::Ended(ticket),
+            Self::Cut => Report::Cut(ticket),
+        }
+    }
+}
+
+impl Mouth {
+    fn open(generation: Generation, reports: &Sender<Input>) -> Result<Self, tts::Error> {
+        let mut tts = Tts::new(Backends::SpeechDispatcher)?;
+        tts.set_volume(VOLUME)?;
+        let pace = Pace::default();
+        tts.set_rate(rate(pace))?;
+        let voices = tts.voices()?;
+        let languages = voices.iter().map(|v| v.language().to_string()).collect();
+        let tickets = Tickets::default();
+        let early = Early::default();
+        let on = |fate: Fate| {
+            let (tickets, early) = (Arc::clone(&tickets), Arc::clone(&early));
+            let reports = reports.clone();
+            Box::new(move |id: UtteranceId| {
+                let UtteranceId::SpeechDispatcher(message) = id;
+                let mut known = tickets.lock().unwrap_or_else(PoisonError::into_inner);
+                if let Some(ticket) = known.remove(&message) {
+                    // A voice that is gone needs no report.
+                    reports.send(Input::Mouth(generation, fate.report(ticket))).unwrap_or_default();
+                } else {
+                    let mut early = early.lock().unwrap_or_else(PoisonError::into_inner);
+                    early.insert(message, fate);
+                }
+            })
+        };
+        tts.on_utterance_end(Some(on(Fate::Ended)))?;
+        tts.on_utterance_stop(Some(on(Fate::Cut)))?;
+        Ok(Self {
+            tts,
+            voices,
+            languages,
+            language: None,
+            pace,
+            silent: false,
+            tickets,
+            early,
+            reports: reports.clone(),
+            generation,
+        })
+    }
+
+    /// Says a segment; false when no voice speaks its language.
+    fn speak(
+        &mut self,
+        ticket: Ticket,
+        segment: Segment,
+        pace: Pace,
+        silent: bool,
+        cut: bool,
+    ) -> Result<bool, tts::Error> {
+        if cut {
+            self.tts.stop()?;
+        }
+        if self.language.as_ref() != Some(&segment.language) {
+            let voice = choose(&self.languages, &segment.language).and_then(|i| self.voices.get(i));
+            let Some(voice) = voice else { return Ok(false) };
+            self.tts.set_voice(voice)?;
+            self.language = Some(segment.language);
+        }
+        if self.pace != pace {
+            self.tts.set_rate(rate(pace))?;
+            self.pace = pace;
+        }
+        if self.silent != silent {
+            self.tts.set_volume(if silent { SILENT } else { VOLUME })?;
+            self.silent = silent;
+        }
+        let id = self.tts.speak(segment.text, false)?;
+        let Some(UtteranceId::SpeechDispatcher(message)) = id else {
+            return Err(tts::Error::NoneError);
+        };
+        // Both locks are taken in the callbacks' order, so that an end is seen exactly once.
+        let mut known = self.tickets.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut early = self.early.lock().unwrap_or_else(PoisonError::into_inner);
+        let fate = early.remove(&message);
+        early.clear();
+        // Older messages were cut by this one, or lost; their reports are of no use.
+        known.clear();
+        if let Some(fate) = fate {
+            let report = fate.report(ticket);
+            self.reports.send(Input::Mouth(self.generation, report)).unwrap_or_default();
+        } else {
+            known.insert(message, ticket);
+        }
+        Ok(true)
+    }
+
+    /// Leaves the connection to the end of the process.
+    ///
+    /// Dropping a `Tts` unregisters its callbacks while the library's thread may still call them,
+    /// and crate `tts` would then panic across a C frame, which aborts the process. A connection
+    /// is given up once in a service's lifetime, so the leak is small.
+    fn forget(self) {
+        mem::forget(self.tts);
+    }
+}
+
+/// The service's rate, −100 to 100, for a pace.
+fn rate(pace: Pace) -> f32 {
+    RATES.get(usize::from(pace.step())).copied().unwrap_or(0.0)
+}
+
+/// Rates by step; espeak-ng's own scale is words a minute, from 80 (−100) over 170 (0) to 449.
+const RATES: [f32; 7] = [-100.0, -100.0, -81.0, -53.0, -18.0, 9.0, 27.0];

@@ -1,0 +1,208 @@
+//! Text made ready for a voice: segments, pauses, and the cleaning that every text goes through.
+
+use std::fmt;
+
+/// Longest text spoken in one go, in bytes; longer texts are cut into pieces of at most this.
+///
+/// The speech service holds a piece in memory and can't report progress within it; a 300-word
+/// measure is about 2,000 bytes. From experience with this service, no published source.
+const PIECE_BYTES_MAX: usize = 2_000;
+
+/// A number that the caller gives to an utterance and gets back when its sound ended.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Serial(pub u64);
+
+/// The silence after a segment.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Pause {
+    /// None: the next segment follows as if it were the same sentence.
+    #[default]
+    None,
+    /// 0.2 seconds: between an item and its state.
+    Short,
+    /// 0.7 seconds: before an instruction.
+    Long,
+}
+
+impl Pause {
+    /// The length of the silence, in milliseconds (common practice, no source).
+    pub fn millis(self) -> u64 {
+        match self {
+            Self::None => 0,
+            Self::Short => 200,
+            Self::Long => 700,
+        }
+    }
+}
+
+/// A piece of finished text in one language. Its debug output tells lengths, never the text.
+#[derive(Clone, PartialEq, Eq)]
+pub struct Segment {
+    /// What is said. Direction marks, zero-width spaces and control characters are dropped.
+    pub text: String,
+    /// The language as a BCP 47 tag ("en", "es", "zh-Hant").
+    pub language: String,
+    /// The silence that follows.
+    pub pause_after: Pause,
+}
+
+impl Segment {
+    /// A segment with no pause after it.
+    pub fn new(text: impl Into<String>, language: impl Into<String>) -> Self {
+        Self { text: text.into(), language: language.into(), pause_after: Pause::None }
+    }
+
+    /// The same segment with a pause after it.
+    #[must_use]
+    pub fn then(mut self, pause: Pause) -> Self {
+        self.pause_after = pause;
+        self
+    }
+}
+
+impl fmt::Debug for Segment {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Segment")
+            .field("text_bytes", &self.text.len())
+            .field("language", &self.language)
+            .field("pause_after", &self.pause_after)
+            .finish()
+    }
+}
+
+/// Cleans the segments, joins neighbours that belong together and cuts what is too long.
+///
+/// Segments without anything to say vanish; their pause goes to the segment before.
+pub(crate) fn ready(segments: Vec<Segment>) -> Vec<Segment> {
+    let mut out: Vec<Segment> = Vec::with_capacity(segments.len());
+    for segment in segments {
+        let text = spoken(&segment.text);
+        match out.last_mut() {
+            Some(last) if text.is_empty() => {
+                last.pause_after = last.pause_after.max(segment.pause_after);
+            }
+            None if text.is_empty() => {}
+            Some(last)
+                if last.pause_after == Pause::None
+                    && last.language == segment.language
+                    && last.text.len() + text.len() < PIECE_BYTES_MAX =>
+            {
+                last.text.push(' ');
+                last.text.push_str(&text);
+                last.pause_after = segment.pause_after;
+            }
+            Some(_) | None => out.extend(pieces(&text, &segment)),
+        }
+    }
+    out
+}
+
+/// The text as a voice should get it: no direction marks, zero-width spaces or soft hyphens
+/// (a voice may spell them out), control characters and runs of blanks as one blank.
+///
+/// Joiners (U+200C, U+200D) stay: they change how Indic and Arabic-script words are read.
+fn spoken(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut blank = false;
+    for c in text.chars() {
+        match c {
+            '\u{2066}'..='\u{2069}'
+            | '\u{202A}'..='\u{202E}'
+            | '\u{200B}'
+            | '\u{200E}'
+            | '\u{200F}'
+            | '\u{2060}'
+            | '\u{FEFF}'
+            | '\u{AD}' => {}
+            c if c.is_whitespace() || c.is_control() => blank = true,
+            c => {
+                if blank && !out.is_empty() {
+                    out.push(' ');
+                }
+                blank = false;
+                out.push(c);
+            }
+        }
+    }
+    out
+}
+
+/// Cuts at the last sentence end or blank before the limit; the segment's pause goes to the last.
+fn pieces(text: &str, segment: &Segment) -> Vec<Segment> {
+    let mut out = Vec::new();
+    let mut rest = text;
+    while rest.len() > PIECE_BYTES_MAX {
+        let mut end = PIECE_BYTES_MAX;
+        while !rest.is_char_boundary(end) {
+            end -= 1;
+        }
+        let head = rest.get(..end).unwrap_or(rest);
+        let cut = head.rfind(". ").map(|at| at + 1).or_else(|| head.rfind(' ')).unwrap_or(end);
+        let (piece, tail) = rest.split_at(cut);
+        out.push(Segment::new(piece.trim(), segment.language.clone()));
+        rest = tail.trim_start();
+    }
+    out.push(Segment::new(rest, segment.language.clone()).then(segment.pause_after));
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn debug_output_holds_no_text() {
+        let segment = Segment::new("Zyxwvut Okafor", "en");
+        assert!(!format!("{segment:?} {segment:#?}").contains("Zyx"));
+        assert!(format!("{segment:?}").contains("text_bytes: 14"));
+    }
+
+    #[test]
+    fn text_is_cleaned_for_speech() {
+        for (raw, clean) in [
+            ("You chose \u{2068}3\u{2069} of \u{2068}4\u{2069}.", "You chose 3 of 4."),
+            ("  a\tb\n\nc  ", "a b c"),
+            ("nul\0inside", "nul inside"),
+            ("\u{17A2}\u{200B}\u{178F}", "\u{17A2}\u{178F}"),
+            ("co\u{AD}op", "coop"),
+            ("\u{200E}\u{200F}\u{202A}x\u{202C}\u{FEFF}", "x"),
+            ("\u{995}\u{9CD}\u{200D}\u{9B7}", "\u{995}\u{9CD}\u{200D}\u{9B7}"),
+            ("\u{2068}\u{2069}", ""),
+        ] {
+            assert_eq!(spoken(raw), clean, "{raw:?}");
+        }
+    }
+
+    #[test]
+    fn neighbours_of_one_language_become_one_utterance() {
+        let out = ready(vec![
+            Segment::new("Maria Okafor,", "en"),
+            Segment::new("\u{2068}\u{2069}", "en"),
+            Segment::new("not chosen.", "en").then(Pause::Short),
+            Segment::new("", "en").then(Pause::Long),
+            Segment::new("Opción 2", "es"),
+        ]);
+        assert_eq!(
+            out,
+            [
+                Segment::new("Maria Okafor, not chosen.", "en").then(Pause::Long),
+                Segment::new("Opción 2", "es")
+            ]
+        );
+        assert!(ready(vec![Segment::new(" \u{200B}", "en")]).is_empty());
+    }
+
+    #[test]
+    fn a_long_text_is_cut_and_loses_nothing() {
+        let text = "Shall the county build a bridge? ñandú 橋. ".repeat(200);
+        let out = ready(vec![Segment::new(text.as_str(), "en").then(Pause::Long)]);
+        assert!(out.len() > 3);
+        assert!(out.iter().all(|s| !s.text.is_empty() && s.text.len() <= PIECE_BYTES_MAX));
+        let joined: Vec<_> = out.iter().map(|s| s.text.as_str()).collect();
+        assert_eq!(joined.join(" "), text.trim());
+        assert_eq!(out.last().map(|s| s.pause_after), Some(Pause::Long));
+        let unbroken = "橋".repeat(3_000);
+        let out = ready(vec![Segment::new(unbroken.as_str(), "zh")]);
+        assert_eq!(out.iter().map(|s| s.text.as_str()).collect::<String>(), unbroken);
+    }
+}

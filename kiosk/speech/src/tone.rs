@@ -1,0 +1,70 @@
+//! The stored tone that sounds when speech can't: generated samples, straight to the sound server.
+
+use libpulse_binding::sample::{Format, Spec};
+use libpulse_binding::stream::Direction;
+use libpulse_simple_binding::Simple;
+
+use crate::fault::ToneOutcome;
+
+/// Samples a second.
+const RATE: u32 = 22_050;
+/// Two falling notes, in hertz: E5 and A4, well apart and within any headphone's range.
+const NOTES: [f64; 2] = [659.26, 440.0];
+/// Each note's length in samples: a quarter of a second.
+const NOTE_SAMPLES: u32 = RATE / 4;
+/// Fade in and out in samples (10 ms), so that it doesn't click.
+const FADE_SAMPLES: u32 = RATE / 100;
+/// A quarter of full scale, about as loud as speech.
+const PEAK: f64 = 8_192.0;
+
+/// Plays the tone to its end; blocks for about half a second, or as long as the server hangs.
+pub(crate) fn play(sink: Option<&str>) -> ToneOutcome {
+    let spec = Spec { format: Format::S16le, channels: 1, rate: RATE };
+    let played =
+        Simple::new(None, "Evenhand", Direction::Playback, sink, "tone", &spec, None, None)
+            .and_then(|stream| {
+                stream.write(&samples())?;
+                stream.drain()
+            });
+    match played {
+        Ok(()) => ToneOutcome::Sounded,
+        Err(_) => ToneOutcome::Unheard,
+    }
+}
+
+/// The tone as 16-bit little-endian samples, one channel, 22,050 a second.
+#[expect(clippy::cast_possible_truncation, reason = "|sample| is at most PEAK, which fits")]
+fn samples() -> Vec<u8> {
+    let mut out = Vec::new();
+    for note in NOTES {
+        for at in 0..NOTE_SAMPLES {
+            let edge = at.min(NOTE_SAMPLES - at);
+            let fade = f64::from(edge.min(FADE_SAMPLES)) / f64::from(FADE_SAMPLES);
+            let turn = f64::from(at) * note / f64::from(RATE);
+            let sample = (turn * std::f64::consts::TAU).sin() * PEAK * fade;
+            out.extend_from_slice(&(sample as i16).to_le_bytes());
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_tone_is_half_a_second_audible_and_unclipped() {
+        let samples: Vec<i16> =
+            samples().chunks_exact(2).map(|b| i16::from_le_bytes([b[0], b[1]])).collect();
+        assert_eq!(samples.len(), 2 * NOTE_SAMPLES as usize);
+        let peak = samples.iter().map(|s| s.unsigned_abs()).max().unwrap();
+        assert!((8_000..=8_192).contains(&peak), "{peak}");
+        assert_eq!(samples.first(), Some(&0), "starts without a click");
+        // Zero crossings count the notes' frequencies: two a turn.
+        for (note, half) in NOTES.iter().zip(samples.chunks(NOTE_SAMPLES as usize)) {
+            let crossings = half.windows(2).filter(|p| (p[0] < 0) != (p[1] < 0)).count();
+            let hertz = crossings as f64 / 2.0 * 4.0;
+            assert!((hertz - note).abs() < 8.0, "{hertz} for {note}");
+        }
+    }
+}
