@@ -19,10 +19,11 @@ use evenhand_app::prepared::Prepared;
 use evenhand_app::scene::{PictureSizes, Scene, Screen, Stage as Glass};
 use evenhand_app::trace::line;
 use evenhand_app::typesetter::Typesetter;
+use evenhand_marks::Reader;
 use evenhand_rules::Selections;
 use evenhand_visit::{Command, Input, Output, RowKind, Target, View, Visit};
 
-use crate::paper::Paper;
+use crate::paper::{RESOLUTION, printed, reader, scanned};
 use crate::pilot::Pilot;
 
 /// The longest wait for a screen to be as it must be. VVSG 2.0 7.2-N (from memory) allows 10 s for
@@ -83,7 +84,7 @@ struct Player<'a> {
     setup: &'a Setup,
     prepared: &'a Prepared,
     typesetter: Typesetter,
-    paper: Paper,
+    reader: Reader,
     sizes: PictureSizes,
     visit: Visit,
     out: Vec<Output>,
@@ -97,7 +98,7 @@ struct Player<'a> {
 /// A sentence that says on which screen the window and the state machine parted, or what failed.
 pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Played, String> {
     let typesetter = Typesetter::new();
-    let paper = Paper::of(&prepared.ballot)?;
+    let reader = reader(&prepared.ballot, &prepared.style);
     let sizes = PictureSizes::new();
     let mut out = Vec::new();
     let visit = {
@@ -109,7 +110,7 @@ pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Play
         setup,
         prepared,
         typesetter,
-        paper,
+        reader,
         sizes,
         visit,
         out,
@@ -197,9 +198,11 @@ impl Player<'_> {
             _ => None,
         });
         if let Some(selections) = asked {
-            self.played.document = self.paper.print(&selections, &self.prepared.style)?;
+            let (ballot, style) = (&self.prepared.ballot, &self.prepared.style);
+            self.played.document = printed(ballot, style, Some(&selections));
             self.give(Input::Printed(Ok(())));
-            let read = self.paper.read(&self.played.document)?;
+            let pictures = scanned(&self.played.document, RESOLUTION);
+            let read = self.reader.read(&pictures).map_err(|refused| format!("{refused:?}"))?;
             self.sizes = read
                 .write_in_pictures
                 .iter()

@@ -57,7 +57,7 @@ impl Trace {
 }
 
 /// `shown <kind> <focus> first <row> of <rows>`: kinds and places, no labels.
-fn line(view: &View) -> String {
+pub fn line(view: &View) -> String {
     let mut line = format!("shown {:?} ", view.screen);
     let focus = match view.focus {
         Some(Target::Row(row)) => format!("row-{row}"),
