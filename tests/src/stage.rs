@@ -83,8 +83,7 @@ impl Stage {
 
     /// The ballot of the style at this place, composed for the printed edition.
     pub fn ballot(&self, index: usize) -> Ballot {
-        let edition =
-            Edition { languages: &self.settings.printed_languages, wording: &self.paper };
+        let edition = Edition { languages: &self.settings.printed_languages, wording: &self.paper };
         let place = u16::try_from(index).expect("few styles");
         compose(&self.election, &self.election.styles[index], place, &edition, self.state)
             .expect("the style can be put on paper")

@@ -22,9 +22,7 @@ use evenhand_rules::{OvalId, Rank, Reading, Selections, Style, Verdict, WRITE_IN
 use evenhand_sheet::Ballot;
 use evenhand_tests::paper::{RESOLUTION, printed, python, rasterised, reader};
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
-use evenhand_tests::records::{
-    ElectionFiles, Record, nist_elections, read_records, votes,
-};
+use evenhand_tests::records::{ElectionFiles, Record, nist_elections, read_records, votes};
 use evenhand_tests::stage::{Play, Rows, Stage};
 use serde_json::{Value, json};
 
@@ -179,13 +177,7 @@ fn replay(files: &ElectionFiles) -> Tally {
     tally.into_inner().expect("no thread broke")
 }
 
-fn replay_record(
-    stage: &Stage,
-    known: &[Known],
-    at: usize,
-    record: &Record,
-    tally: &Mutex<Tally>,
-) {
+fn replay_record(stage: &Stage, known: &[Known], at: usize, record: &Record, tally: &Mutex<Tally>) {
     let has_unit = |known: &&Known| {
         stage.election.styles[known.index].units.iter().any(|unit| *unit == record.unit)
     };
