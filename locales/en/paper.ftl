@@ -7,14 +7,14 @@ paper-how-mistake = If you make a mistake, ask for a new ballot.
 paper-limit-one = Vote for 1
 paper-limit-many = Vote for up to { $limit }
 paper-limit-any = Vote for as many as you like
-paper-limit-ranks = Rank up to { $limit }. Fill in at most one oval in each row and in each column.
+paper-limit-ranks = Rank up to { $limit }. Column 1 is for the one you like best. Fill in at most one oval in each row and in each column.
 paper-limit-measure = Vote for 1 answer
 paper-affects-party = { $count ->
     [one] A vote here also counts in { $count } other contest, for the people of that party.
    *[other] A vote here also counts in { $count } other contests, for the people of that party.
 }
 paper-affects-activation = Your answer may decide if this contest counts: { $contests }.
-paper-rank-heading = Choice { $rank }
+paper-rank-heading = { $rank }
 paper-write-in = Write-in
 paper-continued = { $title } (continued)
 paper-turn-over = Turn over.

@@ -8,14 +8,14 @@ paper-how-mistake = Si se equivoca, pida una boleta nueva.
 paper-limit-one = Vote por 1
 paper-limit-many = Vote por hasta { $limit }
 paper-limit-any = Vote por tantos como quiera
-paper-limit-ranks = Ordene hasta { $limit }. Rellene como máximo un óvalo en cada fila y en cada columna.
+paper-limit-ranks = Ordene hasta { $limit }. La columna 1 es para quien más le gusta. Rellene como máximo un óvalo en cada fila y en cada columna.
 paper-limit-measure = Vote por 1 respuesta
 paper-affects-party = { $count ->
     [one] Un voto aquí cuenta también en { $count } contienda más, para la gente de ese partido.
    *[other] Un voto aquí cuenta también en { $count } contiendas más, para la gente de ese partido.
 }
 paper-affects-activation = Su respuesta puede decidir si esta contienda cuenta: { $contests }.
-paper-rank-heading = Opción { $rank }
+paper-rank-heading = { $rank }
 paper-write-in = Otro nombre
 paper-continued = { $title } (continúa)
 paper-turn-over = Dé vuelta a la hoja.

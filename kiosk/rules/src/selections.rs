@@ -15,8 +15,10 @@ use crate::{Contest, ContestIndex, OptionIndex, OptionKind, OvalId, Rank, Rule, 
 /// fixed-width letters at 10 pt in the narrower column; NIST's test elections go up to 38.
 pub const WRITE_IN_LEN_MAX: usize = 38;
 
-/// Every character that a written-in name may hold, in the order of the screen's keyboard.
-pub const WRITE_IN_CHARACTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZÁÉÍÑÓÚÜ -'.";
+/// Every character that a written-in name may hold, in the order of the screen's keyboard: the
+/// alphabet, what joins names, then the accented letters of Spanish and of the names in NIST's test
+/// elections.
+pub const WRITE_IN_CHARACTERS: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ -'.ÁÉÍÓÚÜÑÄËÏÖÇ";
 
 /// A written-in name: at most [`WRITE_IN_LEN_MAX`] characters, all from [`WRITE_IN_CHARACTERS`].
 #[derive(Clone, Default, PartialEq, Eq)]

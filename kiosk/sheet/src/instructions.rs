@@ -12,11 +12,8 @@ use crate::metrics::{
     OVAL_STROKE, OVAL_WIDTH, PAPER_WIDTH, PARAGRAPH_GAP, SMALL, STAMP_HEIGHT, STAMP_WIDTH, TITLE,
     TOP_EDGE,
 };
-use crate::setter::{Setter, Slot, Style, capital_middle};
+use crate::setter::{SEPARATOR, Setter, Slot, Style, capital_middle};
 use crate::{InstructionTexts, Point, Rect, Rule, SampleOval, StepPicture};
-
-/// Between the words of a line in the page's head.
-const SEPARATOR: &str = "  ·  ";
 
 /// The instructions in a column of this width. Pictures stand where a contest has its ovals.
 pub(crate) fn instructions(

@@ -1,6 +1,7 @@
 //! Sets text into bricks: in the edition's languages, the first one bold.
 
 use alloc::string::{String, ToString};
+use alloc::vec;
 use alloc::vec::Vec;
 
 use evenhand_lettering::{Face, MissingCharacter, Run, Shaper};
@@ -11,6 +12,8 @@ use crate::{Edition, Point, TextLine, Wording};
 
 /// Between two languages that stand on one line.
 const LANGUAGE_GAP: Micrometres = Micrometres(2_400);
+/// Between texts of one face that stand on one line.
+pub(crate) const SEPARATOR: &str = " · ";
 
 /// Where text goes in a brick.
 #[derive(Clone, Copy, Debug)]
@@ -72,10 +75,7 @@ impl Setter<'_> {
         style: Style,
         slot: Slot,
     ) -> Result<(), MissingCharacter> {
-        for run in self.lines(text, style, slot.width)? {
-            brick.texts.push(line_at(slot.x, brick.height, run));
-            brick.height = brick.height.plus(leading(style.size));
-        }
+        push_lines(brick, self.lines(text, style, slot.width)?, slot.x);
         Ok(())
     }
 
@@ -104,20 +104,50 @@ impl Setter<'_> {
         second: Style,
         slot: Slot,
     ) -> Result<(), MissingCharacter> {
-        if let [one, two] = texts {
-            let ones = self.lines(one, first, slot.width)?;
-            let twos = self.lines(two, second, slot.width)?;
-            if let ([one], [two]) = (ones.as_slice(), twos.as_slice()) {
-                let x = one.width.plus(LANGUAGE_GAP);
-                if x.plus(two.width) <= slot.width {
-                    brick.texts.push(line_at(slot.x, brick.height, one.clone()));
-                    brick.texts.push(line_at(slot.x.plus(x), brick.height, two.clone()));
-                    brick.height = brick.height.plus(leading(first.size));
-                    return Ok(());
-                }
+        match self.beside(texts, first, second, slot.width)? {
+            Beside::Below => self.add_each(brick, texts, first, second, slot)?,
+            Beside::Joined(runs) => push_lines(brick, runs, slot.x),
+            Beside::Pair([one, two]) => {
+                // Both stand on the first one's baseline, whatever their sizes.
+                let x = slot.x.plus(one.width).plus(LANGUAGE_GAP);
+                let origin = Point { x, y: brick.height.plus(baseline(one.size)) };
+                brick.texts.push(TextLine { origin, run: two });
+                push_lines(brick, vec![one], slot.x);
             }
         }
-        self.add_each(brick, texts, first, second, slot)
+        Ok(())
+    }
+
+    /// True where two languages of a text, if there are two, have room on one line.
+    pub(crate) fn fits_beside(
+        &self,
+        texts: &[String],
+        first: Style,
+        second: Style,
+        width: Micrometres,
+    ) -> Result<bool, MissingCharacter> {
+        let is_below = matches!(self.beside(texts, first, second, width)?, Beside::Below);
+        Ok(texts.len() < 2 || !is_below)
+    }
+
+    fn beside(
+        &self,
+        texts: &[String],
+        first: Style,
+        second: Style,
+        width: Micrometres,
+    ) -> Result<Beside, MissingCharacter> {
+        let [one, two] = texts else { return Ok(Beside::Below) };
+        if first.face == second.face {
+            // Nothing else would show where one language ends.
+            let both = self.lines(&alloc::format!("{one}{SEPARATOR}{two}"), first, width)?;
+            return Ok(if both.len() == 1 { Beside::Joined(both) } else { Beside::Below });
+        }
+        let ones = <[Run; 1]>::try_from(self.lines(one, first, width)?);
+        let twos = <[Run; 1]>::try_from(self.lines(two, second, width)?);
+        let (Ok([one]), Ok([two])) = (ones, twos) else { return Ok(Beside::Below) };
+        let fits = one.width.plus(LANGUAGE_GAP).plus(two.width) <= width;
+        Ok(if fits { Beside::Pair([one, two]) } else { Beside::Below })
     }
 
     /// Breaks a text into lines and checks that every glyph is there.
@@ -142,6 +172,25 @@ impl Setter<'_> {
         // Every character has a glyph of its own, but together they came out as none.
         let character = run.text.chars().next().unwrap_or_default();
         Err(MissingCharacter { character, face: run.face })
+    }
+}
+
+/// How the languages of a text stand together.
+enum Beside {
+    /// Each on lines of its own, or there is only one.
+    Below,
+    /// On one line, as one text.
+    Joined(Vec<Run>),
+    /// On one line, each in its own face.
+    Pair([Run; 2]),
+}
+
+/// Adds shaped lines at the brick's lower end.
+fn push_lines(brick: &mut Brick, runs: Vec<Run>, x: Micrometres) {
+    for run in runs {
+        let step = leading(run.size);
+        brick.texts.push(line_at(x, brick.height, run));
+        brick.height = brick.height.plus(step);
     }
 }
 

@@ -14,12 +14,17 @@ pub(crate) const fn name_of(letter: char) -> Option<&'static str> {
         'Ú' => "letter-u-acute",
         'Ñ' => "letter-n-tilde",
         'Ü' => "letter-u-diaeresis",
+        'Ä' => "letter-a-diaeresis",
+        'Ë' => "letter-e-diaeresis",
+        'Ï' => "letter-i-diaeresis",
+        'Ö' => "letter-o-diaeresis",
+        'Ç' => "letter-c-cedilla",
         _ => return None,
     })
 }
 
 /// Every message of this file, and those that join names.
-pub(crate) const IDS: [&str; 13] = [
+pub(crate) const IDS: [&str; 18] = [
     "letter-space",
     "letter-hyphen",
     "letter-apostrophe",
@@ -31,6 +36,11 @@ pub(crate) const IDS: [&str; 13] = [
     "letter-u-acute",
     "letter-n-tilde",
     "letter-u-diaeresis",
+    "letter-a-diaeresis",
+    "letter-e-diaeresis",
+    "letter-i-diaeresis",
+    "letter-o-diaeresis",
+    "letter-c-cedilla",
     "list-separator",
     "ticket-separator",
 ];

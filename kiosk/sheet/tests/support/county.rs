@@ -148,8 +148,17 @@ const GIVEN: [&str; 12] = [
     "Beatriz", "Hollis",
 ];
 const FAMILY: [&str; 11] = [
-    "Okafor", "Lindqvist", "Ávila", "Marsh", "Tanaka", "Whitcomb", "Núñez", "Farrow", "Delacroix",
-    "Petrov", "Amundsen-Reyes",
+    "Okafor",
+    "Lindqvist",
+    "Ávila",
+    "Marsh",
+    "Tanaka",
+    "Whitcomb",
+    "Núñez",
+    "Farrow",
+    "Delacroix",
+    "Petrov",
+    "Amundsen-Reyes",
 ];
 const PARTIES: [(&str, &str); 3] = [
     ("Harbor Party", "Partido del Puerto"),
@@ -291,21 +300,14 @@ pub fn election(items: Vec<Item>) -> Election {
 /// Every kind of contest, 18 in all, with headers.
 pub fn mixed() -> Election {
     let header = |english, spanish| Item::Header(name(english, spanish));
-    let retained = |id: &str, who: &str| {
-        let title = name(
-            &format!("Shall {who} stay in office as judge of the county court?"),
-            &format!("¿Debe {who} seguir en el cargo de juez del condado?"),
-        );
-        let options = vec![answer("Yes", "Sí"), answer("No", "No")];
-        contest(id, title, ContestKind::Retention, Rule::Choose { max: 1 }, options)
-    };
     let mut items = vec![
         Item::Contest(straight_party("sp")),
         header("State", "Estado"),
         Item::Contest(ticket("governor")),
-        Item::Contest(office("senate", name("State senate, district 7", "Senado estatal, distrito 7"), 3, 1, 1, true)),
-        header("County", "Condado"),
     ];
+    let senate = name("State senate, district 7", "Senado estatal, distrito 7");
+    items.push(Item::Contest(office("senate", senate, 3, 1, 1, true)));
+    items.push(header("County", "Condado"));
     let offices = [
         ("clerk", "County clerk", "Secretaría del condado", 2, 1, 1),
         ("commission", "County commission", "Comisión del condado", 7, 3, 3),
@@ -319,23 +321,47 @@ pub fn mixed() -> Election {
     }
     items.push(header("Cities, schools and courts", "Ciudades, escuelas y tribunales"));
     items.push(Item::Contest(ranked("mayor", 5, 3)));
-    items.push(Item::Contest(office("board", name("School board", "Junta escolar"), 22, 1, 1, false)));
-    items.push(Item::Contest(office("water", name("Water board", "Junta del agua"), 4, 2, 2, false)));
-    items.push(Item::Contest(retained("judge-1", "Augusta Farrow")));
-    items.push(Item::Contest(retained("judge-2", "Leon Petrov")));
+    for (id, english, spanish, people, max) in [
+        ("board", "School board", "Junta escolar", 22, 1),
+        ("water", "Water board", "Junta del agua", 4, 2),
+    ] {
+        items.push(Item::Contest(office(
+            id,
+            name(english, spanish),
+            people,
+            max,
+            max.into(),
+            false,
+        )));
+    }
+    items.push(Item::Contest(retention("judge-1", "Augusta Farrow")));
+    items.push(Item::Contest(retention("judge-2", "Leon Petrov")));
     items.push(header("Measures", "Medidas"));
     items.push(Item::Contest(measure("measure-4", 3)));
     items.push(Item::Contest(measure("measure-5", 0)));
-    items.push(Item::Contest(office("park", name("Park board", "Junta de parques"), 3, 1, 1, false)));
-    items.push(Item::Contest(office("port", name("Port board", "Junta del puerto"), 3, 1, 1, false)));
+    for (id, english, spanish) in
+        [("park", "Park board", "Junta de parques"), ("port", "Port board", "Junta del puerto")]
+    {
+        items.push(Item::Contest(office(id, name(english, spanish), 3, 1, 1, false)));
+    }
     election(items)
 }
 
-/// Sixty short contests, 124 ovals, that stand on the two sides of one sheet.
+/// Whether a judge stays.
+pub fn retention(id: &str, who: &str) -> Contest {
+    let title = name(
+        &format!("Shall {who} stay in office as judge of the county court?"),
+        &format!("¿Debe {who} seguir en el cargo de juez del condado?"),
+    );
+    let options = vec![answer("Yes", "Sí"), answer("No", "No")];
+    contest(id, title, ContestKind::Retention, Rule::Choose { max: 1 }, options)
+}
+
+/// Sixty short contests with 204 ovals in all.
 pub fn sixty() -> Election {
     let contest = |at: usize| {
         let title = format!("Seat {} of the county council", at + 1);
-        let people = if at % 15 == 0 { 3 } else { 2 };
+        let people = if at % 5 < 2 { 4 } else { 3 };
         Item::Contest(office(&format!("seat-{at}"), person(&title), people, 1, 0, false))
     };
     election((0..60).map(contest).collect())
