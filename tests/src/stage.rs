@@ -58,7 +58,8 @@ impl Stage {
 
     /// An election from a definition alone, with no settings of its own.
     pub fn from_definition(path: &Path) -> Self {
-        let definition = std::fs::read(path).unwrap_or_else(|error| panic!("{path:?}: {error}"));
+        let definition =
+            std::fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
         Self::new(&definition, StationSettings::default())
     }
 

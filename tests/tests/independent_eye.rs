@@ -1,8 +1,10 @@
 //! An eye that shares no code with the station looks at printed pages: OpenCV finds every oval and
 //! its fill, tesseract reads each marked option's name beside its filled oval.
+#![expect(clippy::print_stdout, reason = "what was looked at is told, also where all is well")]
 #![expect(
-    clippy::disallowed_methods,
-    reason = "the pages are handed to the Python script as files"
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a broken expectation stops the test and says why"
 )]
 
 use std::path::Path;

@@ -178,9 +178,7 @@ fn replay(files: &ElectionFiles) -> Tally {
 }
 
 fn replay_record(stage: &Stage, known: &[Known], at: usize, record: &Record, tally: &Mutex<Tally>) {
-    let has_unit = |known: &&Known| {
-        stage.election.styles[known.index].units.iter().any(|unit| *unit == record.unit)
-    };
+    let has_unit = |known: &&Known| stage.election.styles[known.index].units.contains(&record.unit);
     let outcome = match known.iter().find(has_unit) {
         Some(known) => vote(stage, known, record),
         None => Err(format!("no style for the unit {}", record.unit)),
@@ -270,7 +268,8 @@ fn check_selections(
     for ((contest, _), marks) in style.contests().zip(contests) {
         for mark in marks {
             let option = evenhand_rules::OptionIndex(mark.option);
-            let written = selections.written(contest, option).map(|name| name.as_str());
+            let written =
+                selections.written(contest, option).map(evenhand_rules::WriteInText::as_str);
             if written != mark.name.as_deref() {
                 return Err(format!("contest {}: a written name differs", contest.0));
             }
