@@ -201,7 +201,10 @@ fn check_view(style: &Style, view: &View) -> Result<(), TestCaseError> {
                 _ => {}
             }
         }
-        prop_assert!(filled + ranks.len() <= usize::from(contest.limit()), "over a limit on screen");
+        prop_assert!(
+            filled + ranks.len() <= usize::from(contest.limit()),
+            "over a limit on screen"
+        );
         let all = ranks.len();
         ranks.sort_unstable();
         ranks.dedup();

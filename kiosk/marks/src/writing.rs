@@ -138,7 +138,6 @@ fn name(sight: &Sight<'_>, line: &WriteInLine, alphabet: &Alphabet) -> Option<St
         match cell {
             Cell::Bare => text.push(' '),
             Cell::Letter { letter, likeness, lead, .. } => {
-                eprintln!("{} {likeness:.3} {lead:.3}", letter.character);
                 if *likeness < LIKENESS_MIN || *lead < LEAD_MIN {
                     return None;
                 }
