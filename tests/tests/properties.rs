@@ -4,6 +4,9 @@
 //!
 //! The cases are the same every run: the source of chance is fixed, so a failure stays.
 
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+
 use evenhand_rules::{Contest, ContestIndex, Rule, Selections, Style};
 use evenhand_tests::chance::{self, Chance};
 use evenhand_tests::journey::reading_of;
@@ -19,6 +22,38 @@ use proptest::{collection::vec, prelude::*};
 /// Two switches must reach print (or the end of a printed ballot) in so many presses from anywhere.
 /// Own choice: 20 contests with 20 items each, to and fro.
 const PRESSES_MAX: u32 = 1_500;
+/// How many random visits are played.
+const CASES: u32 = 500;
+/// Screens that the random visits must have been on.
+const WANTED: [ScreenKind; 27] = [
+    ScreenKind::Opening,
+    ScreenKind::Languages,
+    ScreenKind::Comfort,
+    ScreenKind::Practice,
+    ScreenKind::HowTo,
+    ScreenKind::Contest,
+    ScreenKind::Limit,
+    ScreenKind::RankPick,
+    ScreenKind::RankChange,
+    ScreenKind::LowerRanks,
+    ScreenKind::WriteIn,
+    ScreenKind::BlankName,
+    ScreenKind::WriteInChange,
+    ScreenKind::FullText,
+    ScreenKind::Review,
+    ScreenKind::AskPrint,
+    ScreenKind::Printing,
+    ScreenKind::PrintFault,
+    ScreenKind::ReadingPaper,
+    ScreenKind::CheckPaper,
+    ScreenKind::ReadBack,
+    ScreenKind::Spoil,
+    ScreenKind::Done,
+    ScreenKind::Help,
+    ScreenKind::Explain,
+    ScreenKind::Worker,
+    ScreenKind::ConfirmEnd,
+];
 /// How many random ballots are printed and read back.
 const BALLOTS: u64 = 12;
 
@@ -31,12 +66,19 @@ fn runner(cases: u32) -> TestRunner {
 fn happening(view: &View, kind: u8, number: u16) -> Input {
     let targets = view.targets();
     let any = || targets.get(usize::from(number) % targets.len().max(1)).copied();
+    let last = match view.screen {
+        // Keep it marked with no name.
+        ScreenKind::BlankName => Some(Target::Row(1)),
+        _ => targets.iter().rfind(|target| matches!(target, Target::Row(_))).copied(),
+    };
     let press = Input::Press;
     match kind {
         // Most presses are of what is there, as most of a voter's are.
         0..=29 => any().map_or(press(Command::Next), |target| press(Command::Pick(target))),
         30..=44 => press(Command::Next),
-        45..=64 => press(Command::Choose),
+        45..=58 => press(Command::Choose),
+        // The last row is a write-in line, or the end of a name: seldom hit by chance.
+        59..=64 => last.map_or(press(Command::Choose), |target| press(Command::Pick(target))),
         65..=67 => press(Command::Previous),
         68..=72 => press(Command::Forward),
         73 => press(Command::Back),
@@ -70,16 +112,16 @@ fn happening(view: &View, kind: u8, number: u16) -> Input {
 fn any_presses_keep_the_rules() {
     let stage = Stage::demo();
     let style = stage.style(0);
-    let lengths = vec((0u8..100, any::<u16>()), 1..160);
-    let outcome = runner(96).run(&(lengths, 2u16..12, any::<u64>()), |(steps, rows, seed)| {
+    let lengths = vec((0u8..100, any::<u16>()), 1..240);
+    // Which screens were reached, and how often: chance that never gets anywhere proves nothing.
+    let reached: RefCell<BTreeMap<ScreenKind, u32>> = RefCell::default();
+    let outcome = runner(CASES).run(&(lengths, 2u16..12, any::<u64>()), |(steps, rows, seed)| {
         let mut play = Play::begin(stage.begin(0, 1), Rows(rows));
         let mut last_print = None;
-        // Half of the cases start among the contests: chance alone seldom gets that far.
-        if seed % 2 == 0 {
-            for _ in 0..5 {
-                play.press(Command::Forward);
-                play.press(Command::Pick(Target::Row(0)));
-            }
+        // Most cases start somewhere on the way: chance alone seldom gets far.
+        play.press(Command::Pick(Target::Row(0)));
+        for _ in 0..seed % 26 {
+            play.press(Command::Forward);
         }
         for (kind, number) in steps {
             let before = play.view.clone();
@@ -93,12 +135,16 @@ fn any_presses_keep_the_rules() {
                 check_printed(&style, &printed)?;
                 last_print = Some(printed);
             }
+            *reached.borrow_mut().entry(play.view.screen).or_default() += 1;
             check_view(&style, &play.view)?;
             check_one_change(&before, &play.view)?;
         }
         check_settings_keep_choices(&stage, &style, &play, last_print, seed)
     });
     outcome.unwrap_or_else(|fault| panic!("{fault}"));
+    let reached: BTreeSet<ScreenKind> = reached.into_inner().into_keys().collect();
+    let missing: Vec<&ScreenKind> = WANTED.iter().filter(|kind| !reached.contains(kind)).collect();
+    assert!(missing.is_empty(), "chance never got to {missing:?}");
 }
 
 fn check_printed(style: &Style, printed: &Selections) -> Result<(), TestCaseError> {
@@ -169,6 +215,8 @@ fn check_way_out(view: &View, targets: &[Target]) -> Result<(), TestCaseError> {
     let screen = view.screen;
     let has = |target| targets.contains(&target);
     let out = has(Target::Back);
+    // On a small screen the first row may be on another page.
+    let any_row = targets.iter().any(|target| matches!(target, Target::Row(_)));
     match screen {
         ScreenKind::Opening => prop_assert!(has(Target::Help)),
         // Opened over another screen, or from the review, "done" goes back there.
@@ -194,8 +242,8 @@ fn check_way_out(view: &View, targets: &[Target]) -> Result<(), TestCaseError> {
         | ScreenKind::ReadFault
         | ScreenKind::Differs
         | ScreenKind::Spoil
-        | ScreenKind::Done => prop_assert!(has(Target::Help) && has(Target::Row(0))),
-        ScreenKind::Worker | ScreenKind::ConfirmEnd => prop_assert!(has(Target::Row(0))),
+        | ScreenKind::Done => prop_assert!(has(Target::Help) && any_row),
+        ScreenKind::Worker | ScreenKind::ConfirmEnd => prop_assert!(any_row),
         ScreenKind::Printing | ScreenKind::ReadingPaper | ScreenKind::Ended => {}
     }
     Ok(())

@@ -73,7 +73,7 @@ pub fn alphabet_pdf() -> Result<Alphabet, PrintError> {
         ops.push(Op::SetTextMatrix { matrix: at });
         let codepoint = |character: &char| {
             let id = shaper.glyph_of(*character, Face::Fixed).map_or(0, |id| fixed.glyph(id));
-            Codepoint::with_cid(id, 0.0, character.to_string())
+            Codepoint::new(id, 0.0)
         };
         let glyphs = characters.iter().map(codepoint).collect();
         ops.push(Op::ShowText { items: vec![TextItem::GlyphIds(glyphs)] });

@@ -168,17 +168,9 @@ fn codepoints(run: &Run, piece: &[Glyph], font: &CutFont) -> Vec<Codepoint> {
                 pen = wanted;
             }
         }
-        out.push(Codepoint::with_cid(id, small(back), cluster_text(run, glyph)));
+        out.push(Codepoint::new(id, small(back)));
     }
     out
-}
-
-/// What a glyph stands for, so that the text can be searched and read by machines.
-fn cluster_text(run: &Run, glyph: &Glyph) -> String {
-    let start = usize::try_from(glyph.cluster).unwrap_or(usize::MAX);
-    let after = run.glyphs.iter().map(|glyph| glyph.cluster).filter(|at| *at > glyph.cluster);
-    let end = after.min().map_or(run.text.len(), |at| usize::try_from(at).unwrap_or(0));
-    run.text.get(start..end).unwrap_or_default().to_owned()
 }
 
 #[expect(clippy::cast_precision_loss, reason = "kerning is far below 2^24 thousandths of an em")]

@@ -5,7 +5,7 @@
 
 use std::collections::BTreeMap;
 
-use evenhand_lettering::{Face, Shaper, font_bytes, font_name};
+use evenhand_lettering::{Face, Glyph, Run, Shaper, font_bytes, font_name};
 use evenhand_rules::WRITE_IN_CHARACTERS;
 use evenhand_sheet::{Page, TextLine};
 use printpdf::{FontId, PdfFont, PdfFontParseWarning};
@@ -21,12 +21,17 @@ pub(crate) struct CutFont {
     pub(crate) font: PdfFont,
     mapper: GlyphRemapper,
     widths: BTreeMap<u16, u16>,
+    meanings: BTreeMap<u16, String>,
 }
 
 impl CutFont {
     /// The new number of a glyph; glyph 0 (nothing) for one that isn't in the cut font.
     pub(crate) fn glyph(&self, id: u16) -> u16 {
         self.mapper.get(id).unwrap_or(0)
+    }
+    /// Every glyph by its new number, and the characters that it stands for.
+    pub(crate) fn meanings(&self) -> impl Iterator<Item = (u16, &str)> {
+        self.meanings.iter().map(|(glyph, text)| (*glyph, text.as_str()))
     }
     /// The advance of a glyph by its new number, in thousandths of an em.
     pub(crate) fn advance(&self, glyph: u16) -> i32 {
@@ -43,18 +48,19 @@ pub(crate) struct Fonts {
 impl Fonts {
     /// Cuts the faces to what these pages use.
     pub(crate) fn of_pages(pages: &[Page], shaper: &Shaper) -> Result<Self, PrintError> {
-        let mut used: BTreeMap<Face, GlyphRemapper> = BTreeMap::new();
+        let mut used: BTreeMap<Face, Used> = BTreeMap::new();
         let fixed = used.entry(Face::Fixed).or_default();
         for character in WRITE_IN_CHARACTERS.chars() {
-            fixed.remap(shaper.glyph_of(character, Face::Fixed).ok_or(PrintError::Alphabet)?);
+            let id = shaper.glyph_of(character, Face::Fixed).ok_or(PrintError::Alphabet)?;
+            fixed.add(id, || character.to_string());
         }
-        for line in pages.iter().flat_map(lines) {
-            let mapper = used.entry(line.run.face).or_default();
-            for glyph in &line.run.glyphs {
-                mapper.remap(glyph.id);
+        for run in pages.iter().flat_map(lines).map(|line| &line.run) {
+            let used = used.entry(run.face).or_default();
+            for glyph in &run.glyphs {
+                used.add(glyph.id, || cluster_text(run, glyph));
             }
         }
-        let cut = used.into_iter().map(|(face, mapper)| Ok((face, cut_font(face, mapper)?)));
+        let cut = used.into_iter().map(|(face, used)| Ok((face, cut_font(face, used)?)));
         Ok(Self { cut: cut.collect::<Result<_, PrintError>>()? })
     }
 
@@ -83,7 +89,30 @@ pub(crate) fn resource_name(face: Face) -> &'static str {
     }
 }
 
-fn cut_font(face: Face, mapper: GlyphRemapper) -> Result<CutFont, PrintError> {
+/// The glyphs of a face that a document uses, and what each stands for.
+#[derive(Default)]
+struct Used {
+    mapper: GlyphRemapper,
+    meanings: BTreeMap<u16, String>,
+}
+
+impl Used {
+    fn add(&mut self, id: u16, text: impl FnOnce() -> String) {
+        let glyph = self.mapper.remap(id);
+        self.meanings.entry(glyph).or_insert_with(text);
+    }
+}
+
+/// The characters that a glyph stands for, so that text can be searched and read by machines.
+fn cluster_text(run: &Run, glyph: &Glyph) -> String {
+    let start = usize::try_from(glyph.cluster).unwrap_or(usize::MAX);
+    let after = run.glyphs.iter().map(|glyph| glyph.cluster).filter(|at| *at > glyph.cluster);
+    let end = after.min().map_or(run.text.len(), |at| usize::try_from(at).unwrap_or(0));
+    run.text.get(start..end).unwrap_or_default().to_owned()
+}
+
+fn cut_font(face: Face, used: Used) -> Result<CutFont, PrintError> {
+    let Used { mapper, meanings } = used;
     let bytes =
         subsetter::subset(font_bytes(face), 0, &mapper).map_err(|_| PrintError::Font(face))?;
     let mut warnings: Vec<PdfFontParseWarning> = Vec::new();
@@ -96,5 +125,5 @@ fn cut_font(face: Face, mapper: GlyphRemapper) -> Result<CutFont, PrintError> {
     let widths = parsed.glyph_widths.iter().map(|(id, width)| (*id, thousandths(*width)));
     let widths = widths.collect();
     let id = FontId(resource_name(face).to_owned());
-    Ok(CutFont { id, font: PdfFont::new(parsed), mapper, widths })
+    Ok(CutFont { id, font: PdfFont::new(parsed), mapper, widths, meanings })
 }

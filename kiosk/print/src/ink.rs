@@ -12,7 +12,7 @@ use evenhand_sheet::{Ballot, CellRow, Oval, Page};
 
 use crate::PrintError;
 use crate::fonts::{CutFont, resource_name};
-use crate::units::{ellipse, operand};
+use crate::units::{ellipse, push_operand};
 
 /// How far a fill stays within the outline's outer edge, so that no pixel outside turns darker.
 const FILL_INSET: Micrometres = Micrometres(40);
@@ -138,12 +138,16 @@ fn filled(oval: &Oval, length: Micrometres) -> String {
     let (start, rest) = ellipse(oval.area.grown(oval.stroke.half().minus(FILL_INSET)));
     let centre = oval.area.centre();
     let (x, y) = (i64::from(centre.x.0), i64::from(length.minus(centre.y).0));
-    let at = |(dx, dy): (i64, i64)| format!("{} {} ", operand(x + dx), operand(y + dy));
-    let mut path = at(start);
+    let mut path = String::with_capacity(256);
+    let at = |path: &mut String, (dx, dy): (i64, i64)| {
+        push_operand(path, x.saturating_add(dx));
+        push_operand(path, y.saturating_add(dy));
+    };
+    at(&mut path, start);
     path.push_str("m ");
     for curve in rest.chunks(3) {
         for point in curve {
-            path.push_str(&at(*point));
+            at(&mut path, *point);
         }
         path.push_str("c ");
     }
@@ -151,17 +155,16 @@ fn filled(oval: &Oval, length: Micrometres) -> String {
     path
 }
 
-/// What stands before and after a row of letters: font, place, and a way from letter to letter that
-/// is just one cell, although the cell is a whole number of micrometres and the advance is not.
+/// What stands before and after a row of letters: font, place and the letters' bracket. A cell is the
+/// face's own advance rounded to a micrometre, so letters that follow each other stay in their cells.
 fn letters_frame(cells: &CellRow, length: Micrometres) -> (String, &'static str) {
     let y = length.minus(cells.origin.y).minus(cells.baseline);
-    let frame = format!(
-        "BT /{} {} Tf {} {} Td [",
-        resource_name(Face::Fixed),
-        operand(i64::from(CellRow::LETTER_SIZE.0)),
-        operand(i64::from(cells.origin.x.0)),
-        operand(i64::from(y.0)),
-    );
+    let mut frame = format!("BT /{} ", resource_name(Face::Fixed));
+    push_operand(&mut frame, i64::from(CellRow::LETTER_SIZE.0));
+    frame.push_str("Tf ");
+    push_operand(&mut frame, i64::from(cells.origin.x.0));
+    push_operand(&mut frame, i64::from(y.0));
+    frame.push_str("Td [");
     (frame, "] TJ ET")
 }
 

@@ -1,5 +1,7 @@
 //! Micrometres to points, and ellipses.
 
+use std::fmt::Write as _;
+
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
 
@@ -13,14 +15,15 @@ pub(crate) fn points(distance: Micrometres) -> f32 {
     (f64::from(distance.0) * 72.0 / 25_400.0) as f32
 }
 
-/// A number of points as a PDF operand, exact to a thousandth of a point.
-pub(crate) fn operand(micrometres: i64) -> String {
+/// Adds a distance to a stream as an operand in points, exact to a thousandth of a point.
+pub(crate) fn push_operand(stream: &mut String, micrometres: i64) {
     // 1 µm is 360/127 thousandths of a point.
     let doubled = micrometres.saturating_mul(720);
     let thousandths = doubled.saturating_add(127).div_euclid(254);
     let sign = if thousandths < 0 { "-" } else { "" };
     let size = thousandths.unsigned_abs();
-    format!("{sign}{}.{:03}", size / 1000, size % 1000)
+    // Writing to a string can't fail.
+    let _ = write!(stream, "{sign}{}.{:03} ", size / 1000, size % 1000);
 }
 
 /// The twelve points after the start of an ellipse in four Bézier curves, and the start: offsets
@@ -51,10 +54,15 @@ mod tests {
 
     #[test]
     fn an_inch_is_72_points() {
-        assert_eq!(operand(25_400), "72.000");
-        assert_eq!(operand(-12_700), "-36.000");
-        assert_eq!(operand(3_528), "10.001");
-        assert_eq!(operand(0), "0.000");
+        let operand = |micrometres| {
+            let mut stream = String::new();
+            push_operand(&mut stream, micrometres);
+            stream
+        };
+        assert_eq!(operand(25_400), "72.000 ");
+        assert_eq!(operand(-12_700), "-36.000 ");
+        assert_eq!(operand(3_528), "10.001 ");
+        assert_eq!(operand(0), "0.000 ");
     }
 
     #[test]

@@ -12,8 +12,8 @@ use crate::brick::Brick;
 use crate::contest::{ContestBricks, ContestBuilder, ContestFault};
 use crate::instructions::{heading, instructions, page_head, stamp_area};
 use crate::metrics::{
-    BLOCK_GAP, CLEAR, CORNER, EDGE, FOOT, GUTTER, INDENT, LARGE, MARGIN, MODULE, NORMAL,
-    PAPER_LENGTHS, PAPER_WIDTH, SHEETS_MAX, SMALL, TITLE, TOP_EDGE,
+    BLOCK_GAP, CLEAR, COLUMN_MIN, CORNER, EDGE, FOOT, GUTTER, INDENT, LARGE, MARGIN, MODULE,
+    NORMAL, PAPER_LENGTHS, PAPER_WIDTH, SHEETS_MAX, SMALL, TITLE, TOP_EDGE,
 };
 use crate::plan::{Block, Frame, Placed, Plan, TooTall, plan};
 use crate::setter::{Setter, Slot, Style};
@@ -182,7 +182,9 @@ impl Content {
             // In this order a plan with the instructions alone wins where it is as good as without.
             for instructions_alone in [true, false] {
                 let frame = self.frame(length, instructions_alone);
-                if instructions_alone && self.columns == 1 || frame.bottom <= frame.top {
+                if instructions_alone && self.columns == 1
+                    || frame.bottom.minus(frame.top) < COLUMN_MIN
+                {
                     continue;
                 }
                 match plan(&blocks, frame) {

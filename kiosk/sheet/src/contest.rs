@@ -12,9 +12,9 @@ use evenhand_rules::{
 
 use crate::brick::Brick;
 use crate::metrics::{
-    BOX_PADDING, CELL_BASELINE, CELL_HEIGHT, HAIRLINE, INDENT, INSET, NAME_INDENT, NORMAL,
-    OVAL_HEIGHT, OVAL_STROKE, OVAL_WIDTH, PARAGRAPH_GAP, RANK_GAP, RANK_STEP_MIN, RANKED_NAME_MIN,
-    ROW_PADDING, SMALL, TITLE, WRITE_IN_CLEAR, WRITE_IN_HEIGHT, WRITE_IN_RULE,
+    BOX_PADDING, CELL_BASELINE, CELL_HEIGHT, COLUMN_MIN, HAIRLINE, INDENT, INSET, NAME_INDENT,
+    NORMAL, OVAL_HEIGHT, OVAL_STROKE, OVAL_WIDTH, PARAGRAPH_GAP, RANK_GAP, RANK_STEP_MIN,
+    RANKED_NAME_MIN, ROW_PADDING, SMALL, TITLE, WRITE_IN_CLEAR, WRITE_IN_HEIGHT, WRITE_IN_RULE,
 };
 use crate::setter::{Setter, Slot, Style, capital_middle, line_at};
 use crate::{CellRow, Oval, Point, Rect, Rule, WriteInLine};
@@ -24,10 +24,18 @@ use crate::{CellRow, Oval, Point, Rect, Rule, WriteInLine};
 pub(crate) struct ContestBricks {
     /// Title, subtitle and limit.
     pub(crate) head: Brick,
-    /// What stands at the top of a second and later part.
+    /// What stands at the top of a second and later part; empty where every column holds the whole.
     pub(crate) repeated_head: Brick,
     /// Text and options.
     pub(crate) body: Vec<Brick>,
+}
+
+impl ContestBricks {
+    /// What the whole contest takes of a column.
+    fn height(&self) -> Micrometres {
+        let head = self.head.height.plus(BOX_PADDING);
+        self.body.iter().fold(head, |sum, brick| sum.plus(brick.height))
+    }
 }
 
 /// Why a contest has no bricks of this width.
@@ -61,15 +69,15 @@ impl ContestBuilder<'_> {
     ) -> Result<ContestBricks, ContestFault> {
         let grid = self.grid(contest)?;
         let mut head = self.title(contest, false)?;
-        self.asks(&mut head, contest)?;
-        let mut repeated_head = self.title(contest, true)?;
+        self.limit(&mut head, contest)?;
+        self.note(&mut head, contest)?;
         if let Some(grid) = grid {
             self.rank_headings(&mut head, grid)?;
-            self.rank_headings(&mut repeated_head, grid)?;
         }
         let mut body = self.question(contest)?;
+        let is_beside = self.names_fit_beside(contest, grid)?;
         for (option, definition) in contest.indexed_options() {
-            let row = Row { contest, index, option, grid };
+            let row = Row { contest, index, option, grid, is_beside };
             body.push(match (definition.kind, grid) {
                 (OptionKind::Listed, _) => self.listed(&row, definition)?,
                 (OptionKind::WriteIn, None) => self.write_in(&row)?,
@@ -80,21 +88,38 @@ impl ContestBuilder<'_> {
         if is_question || contest.options.len() <= SHORT_LIST {
             keep_together(&mut body, contest.options.len());
         }
-        Ok(ContestBricks { head, repeated_head, body })
+        let mut bricks = ContestBricks { head, repeated_head: Brick::default(), body };
+        if bricks.height() > COLUMN_MIN {
+            bricks.repeated_head = self.repeated_head(contest, grid)?;
+        }
+        Ok(bricks)
     }
 
-    /// The title, or the title with its "continued".
+    fn repeated_head(
+        &self,
+        contest: &Contest,
+        grid: Option<Grid>,
+    ) -> Result<Brick, MissingCharacter> {
+        let mut head = self.title(contest, true)?;
+        self.limit(&mut head, contest)?;
+        if let Some(grid) = grid {
+            self.rank_headings(&mut head, grid)?;
+        }
+        Ok(head)
+    }
+
+    /// Title and subtitle, or the title alone with its "continued".
     fn title(&self, contest: &Contest, is_continued: bool) -> Result<Brick, MissingCharacter> {
         let mut brick = Brick::space(BOX_PADDING);
-        let mut titles = self.setter.texts(&contest.title.shown);
-        if is_continued {
-            titles = self.setter.words(|wording, language| {
-                wording.continued(contest.title.shown.in_language(language), language)
-            });
-        }
         let (first, second) = (Style::bold(TITLE), Style::regular(NORMAL));
+        let titles = if is_continued {
+            let title = &contest.title.shown;
+            self.setter.words(|w, language| w.continued(title.in_language(language), language))
+        } else {
+            self.setter.texts(&contest.title.shown)
+        };
         self.setter.add_each(&mut brick, &titles, first, second, self.whole())?;
-        if let Some(subtitle) = &contest.subtitle {
+        if let (Some(subtitle), false) = (&contest.subtitle, is_continued) {
             let texts = self.setter.texts(&subtitle.shown);
             let style = Style::regular(SMALL);
             self.setter.add_beside(&mut brick, &texts, style, style, self.whole())?;
@@ -104,14 +129,24 @@ impl ContestBuilder<'_> {
         Ok(brick)
     }
 
-    /// The limit, and what else the voter must know.
-    fn asks(&self, brick: &mut Brick, contest: &Contest) -> Result<(), MissingCharacter> {
-        let (bold, regular) = (Style::bold(SMALL), Style::regular(SMALL));
+    /// How many may be marked.
+    fn limit(&self, brick: &mut Brick, contest: &Contest) -> Result<(), MissingCharacter> {
         let limit = self.setter.words(|wording, language| wording.limit(contest, language));
+        let (bold, regular) = (Style::bold(SMALL), Style::regular(SMALL));
         self.setter.add_beside(brick, &limit, bold, regular, self.whole())?;
-        let note = self.setter.words(|w, language| w.note(self.style, contest, language));
-        self.setter.add_each(brick, &note, regular, regular, self.whole())?;
         brick.height = brick.height.plus(PARAGRAPH_GAP.half());
+        Ok(())
+    }
+
+    /// What else the voter must know.
+    fn note(&self, brick: &mut Brick, contest: &Contest) -> Result<(), MissingCharacter> {
+        let note = self.setter.words(|w, language| w.note(self.style, contest, language));
+        let style = Style::regular(SMALL);
+        let before = brick.height;
+        self.setter.add_each(brick, &note, style, style, self.whole())?;
+        if brick.height > before {
+            brick.height = brick.height.plus(PARAGRAPH_GAP.half());
+        }
         Ok(())
     }
 
@@ -164,7 +199,11 @@ impl ContestBuilder<'_> {
         let middle = brick.height.plus(capital_middle(NORMAL));
         for name in &option.names {
             let texts = self.setter.texts(&name.shown);
-            self.setter.add_beside(&mut brick, &texts, bold, regular, slot)?;
+            if row.is_beside {
+                self.setter.add_beside(&mut brick, &texts, bold, regular, slot)?;
+            } else {
+                self.setter.add_each(&mut brick, &texts, bold, regular, slot)?;
+            }
         }
         self.detail(&mut brick, option.detail.as_ref(), slot)?;
         let least = ROW_PADDING.plus(crate::setter::leading(NORMAL));
@@ -172,6 +211,23 @@ impl ContestBuilder<'_> {
         Self::ovals(&mut brick, row, middle);
         self.row_end(&mut brick, row);
         Ok(brick)
+    }
+
+    /// True where every name of a contest has its languages on one line: all of them, or none.
+    fn names_fit_beside(
+        &self,
+        contest: &Contest,
+        grid: Option<Grid>,
+    ) -> Result<bool, MissingCharacter> {
+        let (bold, regular) = (Style::bold(NORMAL), Style::regular(NORMAL));
+        let width = self.names(grid).width;
+        for name in contest.options.iter().flat_map(|option| &option.names) {
+            let texts = self.setter.texts(&name.shown);
+            if !self.setter.fits_beside(&texts, bold, regular, width)? {
+                return Ok(false);
+            }
+        }
+        Ok(true)
     }
 
     fn detail(
@@ -205,7 +261,6 @@ impl ContestBuilder<'_> {
         Self::ovals(&mut brick, row, middle);
         self.line(&mut brick, row);
         brick.height = brick.height.plus(ROW_PADDING);
-        self.row_end(&mut brick, row);
         Ok(brick)
     }
 
@@ -348,6 +403,7 @@ struct Row<'a> {
     index: ContestIndex,
     option: OptionIndex,
     grid: Option<Grid>,
+    is_beside: bool,
 }
 
 /// The columns of a ranked contest's ovals.

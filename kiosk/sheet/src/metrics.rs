@@ -14,6 +14,8 @@ pub(crate) const SHEETS_MAX: u8 = 6;
 pub(crate) const MARGIN: Micrometres = Micrometres(8_000);
 /// Between the two columns.
 pub(crate) const GUTTER: Micrometres = Micrometres(4_000);
+/// The shortest column that a page may have. A contest that is no longer is never split.
+pub(crate) const COLUMN_MIN: Micrometres = Micrometres(120_000);
 /// Between a header and what follows, and between contests.
 pub(crate) const BLOCK_GAP: Micrometres = Micrometres(3_200);
 

@@ -165,14 +165,17 @@ impl Cursor {
         let inner = body.iter().fold(Micrometres(0), |sum, (height, _)| sum.plus(*height));
         let whole = head.plus(inner).plus(BOX_PADDING);
         let column = self.frame.bottom.minus(self.frame.top);
-        let is_long = over.plus(whole) > column;
+        let is_long = whole > column;
         // A long contest begins where a good part of it has room, else in a column of its own.
-        let start = if is_long { column.half().min(whole) } else { whole };
+        let start = if is_long { column.half() } else { whole };
         self.make_room(over.plus(start));
         for (block, height) in headings {
+            self.make_room(*height);
             self.heading(*block, *height);
         }
         if !is_long {
+            // Headers that leave no room for it are the only thing that parts it from them.
+            self.make_room(whole);
             self.push(at, whole, 0..body.len());
             return Ok(());
         }

@@ -1,6 +1,7 @@
 //! Sets text into bricks: in the edition's languages, the first one bold.
 
 use alloc::string::{String, ToString};
+use alloc::vec;
 use alloc::vec::Vec;
 
 use evenhand_lettering::{Face, MissingCharacter, Run, Shaper};
@@ -103,32 +104,50 @@ impl Setter<'_> {
         second: Style,
         slot: Slot,
     ) -> Result<(), MissingCharacter> {
-        if let [one, two] = texts {
-            if first.face == second.face {
-                // Nothing else would show where one language ends.
-                let both =
-                    self.lines(&alloc::format!("{one}{SEPARATOR}{two}"), first, slot.width)?;
-                if let [_] = both.as_slice() {
-                    push_lines(brick, both, slot.x);
-                    return Ok(());
-                }
-            } else {
-                let ones = self.lines(one, first, slot.width)?;
-                let twos = self.lines(two, second, slot.width)?;
-                let width = |runs: &[Run]| runs.first().map_or(Micrometres(0), |run| run.width);
-                let x = width(&ones).plus(LANGUAGE_GAP);
-                let fits = x.plus(width(&twos)) <= slot.width;
-                if let ([_], [second], true) = (ones.as_slice(), twos.as_slice(), fits) {
-                    // Both stand on the first one's baseline, whatever their sizes.
-                    let y = brick.height.plus(baseline(first.size));
-                    let origin = Point { x: slot.x.plus(x), y };
-                    brick.texts.push(TextLine { origin, run: second.clone() });
-                    push_lines(brick, ones, slot.x);
-                    return Ok(());
-                }
+        match self.beside(texts, first, second, slot.width)? {
+            Beside::Below => self.add_each(brick, texts, first, second, slot)?,
+            Beside::Joined(runs) => push_lines(brick, runs, slot.x),
+            Beside::Pair([one, two]) => {
+                // Both stand on the first one's baseline, whatever their sizes.
+                let x = slot.x.plus(one.width).plus(LANGUAGE_GAP);
+                let origin = Point { x, y: brick.height.plus(baseline(one.size)) };
+                brick.texts.push(TextLine { origin, run: two });
+                push_lines(brick, vec![one], slot.x);
             }
         }
-        self.add_each(brick, texts, first, second, slot)
+        Ok(())
+    }
+
+    /// True where two languages of a text, if there are two, have room on one line.
+    pub(crate) fn fits_beside(
+        &self,
+        texts: &[String],
+        first: Style,
+        second: Style,
+        width: Micrometres,
+    ) -> Result<bool, MissingCharacter> {
+        let is_below = matches!(self.beside(texts, first, second, width)?, Beside::Below);
+        Ok(texts.len() < 2 || !is_below)
+    }
+
+    fn beside(
+        &self,
+        texts: &[String],
+        first: Style,
+        second: Style,
+        width: Micrometres,
+    ) -> Result<Beside, MissingCharacter> {
+        let [one, two] = texts else { return Ok(Beside::Below) };
+        if first.face == second.face {
+            // Nothing else would show where one language ends.
+            let both = self.lines(&alloc::format!("{one}{SEPARATOR}{two}"), first, width)?;
+            return Ok(if both.len() == 1 { Beside::Joined(both) } else { Beside::Below });
+        }
+        let ones = <[Run; 1]>::try_from(self.lines(one, first, width)?);
+        let twos = <[Run; 1]>::try_from(self.lines(two, second, width)?);
+        let (Ok([one]), Ok([two])) = (ones, twos) else { return Ok(Beside::Below) };
+        let fits = one.width.plus(LANGUAGE_GAP).plus(two.width) <= width;
+        Ok(if fits { Beside::Pair([one, two]) } else { Beside::Below })
     }
 
     /// Breaks a text into lines and checks that every glyph is there.
@@ -154,6 +173,16 @@ impl Setter<'_> {
         let character = run.text.chars().next().unwrap_or_default();
         Err(MissingCharacter { character, face: run.face })
     }
+}
+
+/// How the languages of a text stand together.
+enum Beside {
+    /// Each on lines of its own, or there is only one.
+    Below,
+    /// On one line, as one text.
+    Joined(Vec<Run>),
+    /// On one line, each in its own face.
+    Pair([Run; 2]),
 }
 
 /// Adds shaped lines at the brick's lower end.

@@ -391,7 +391,8 @@ impl Conductor {
     /// Warms every voice; what waits is said when the last has ended.
     fn warm(&mut self, now: Duration, out: &mut Vec<Action>) {
         if self.sound_lost {
-            self.mute(now, Fault::NoSound, out);
+            // Warmed when the sound is found again.
+            self.service = Service::Muted { retry: now };
             return;
         }
         let mut left: VecDeque<String> = self.warm_languages.iter().cloned().collect();

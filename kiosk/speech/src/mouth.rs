@@ -14,12 +14,14 @@ use tts::{Backends, Tts, UtteranceId};
 use crate::conductor::{Generation, Input, Report, Ticket};
 use crate::fault::Fault;
 use crate::language::choose;
-use crate::segment::Segment;
+use crate::segment::{Segment, paced};
 use crate::settings::Pace;
 
-/// The volume asked of the service, on its scale of −100 to 100: at 50 espeak-ng's loudest sounds
-/// stay below full scale, at 100 they clip (measured). Loudness is set at the output instead.
-const VOLUME: f32 = 50.0;
+/// The volume asked of the service, on its scale of −100 to 100, which is espeak-ng's amplitude
+/// 75 of 200: the loudest sounds of eleven languages then stay 1.8 dB below full scale; at
+/// amplitude 100 Spanish and Vietnamese reach it and clip (measured). Loudness is set at the
+/// output instead.
+const VOLUME: f32 = -25.0;
 /// The volume of a warm-up word: zero, so that it isn't heard.
 const SILENT: f32 = -100.0;
 
@@ -230,7 +232,7 @@ impl Mouth {
             self.tts.set_volume(if silent { SILENT } else { VOLUME })?;
             self.silent = silent;
         }
-        let id = self.tts.speak(segment.text, false)?;
+        let id = self.tts.speak(paced(&segment.text, pace), false)?;
         let Some(UtteranceId::SpeechDispatcher(message)) = id else {
             return Err(tts::Error::NoneError);
         };
@@ -265,5 +267,8 @@ fn rate(pace: Pace) -> f32 {
     RATES.get(usize::from(pace.step())).copied().unwrap_or(0.0)
 }
 
-/// Rates by step; espeak-ng's own scale is words a minute, from 80 (−100) over 170 (0) to 449.
-const RATES: [f32; 7] = [-100.0, -100.0, -81.0, -53.0, -18.0, 9.0, 27.0];
+/// Rates by step, for the service's settings in `demo/speech-service`: espeak-ng's own words a
+/// minute are 80 at −100, 170 at 0 and 449 at 100. Chosen by measuring a 97-word English passage:
+/// 80, 87, 87, 110, 138, 172, 215 give 93, 97, 97, 122, 154, 194, 244 real words a minute. It
+/// can't speak slower, so the two slowest steps also get pauses ([`crate::segment::paced`]).
+const RATES: [f32; 7] = [-100.0, -92.0, -92.0, -67.0, -36.0, 1.0, 16.0];

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::settings::Pace;
+
 /// Longest text spoken in one go, in bytes; longer texts are cut into pieces of at most this.
 ///
 /// The speech service holds a piece in memory and can't report progress within it; a 300-word
@@ -13,24 +15,28 @@ const PIECE_BYTES_MAX: usize = 2_000;
 pub struct Serial(pub u64);
 
 /// The silence after a segment.
+///
+/// The voice makes its own pause at the end of whatever it is given, about half a second at the
+/// default pace and a tenth of that at the fastest; a segment in another language than the one
+/// before it can't follow sooner.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Pause {
     /// None: the next segment follows as if it were the same sentence.
     #[default]
     None,
-    /// 0.2 seconds: between an item and its state.
+    /// As at a comma: between an item and its state.
     Short,
-    /// 0.7 seconds: before an instruction.
+    /// As after a paragraph: before an instruction.
     Long,
 }
 
 impl Pause {
-    /// The length of the silence, in milliseconds (common practice, no source).
-    pub fn millis(self) -> u64 {
+    /// The silence on top of the voice's own, in milliseconds (tried by ear of a program only:
+    /// no source, and no voter asked).
+    pub(crate) fn millis(self) -> u64 {
         match self {
-            Self::None => 0,
-            Self::Short => 200,
-            Self::Long => 700,
+            Self::None | Self::Short => 0,
+            Self::Long => 300,
         }
     }
 }
@@ -72,7 +78,9 @@ impl fmt::Debug for Segment {
 
 /// Cleans the segments, joins neighbours that belong together and cuts what is too long.
 ///
-/// Segments without anything to say vanish; their pause goes to the segment before.
+/// Segments without anything to say vanish; their pause goes to the segment before. Neighbours of
+/// one language become one text, so that the voice makes the pauses between them: given one by
+/// one, each would be followed by its long pause at the end of a text.
 pub(crate) fn ready(segments: Vec<Segment>) -> Vec<Segment> {
     let mut out: Vec<Segment> = Vec::with_capacity(segments.len());
     for segment in segments {
@@ -83,10 +91,13 @@ pub(crate) fn ready(segments: Vec<Segment>) -> Vec<Segment> {
             }
             None if text.is_empty() => {}
             Some(last)
-                if last.pause_after == Pause::None
+                if last.pause_after < Pause::Long
                     && last.language == segment.language
                     && last.text.len() + text.len() < PIECE_BYTES_MAX =>
             {
+                if last.pause_after == Pause::Short && last.text.ends_with(char::is_alphanumeric) {
+                    last.text.push(',');
+                }
                 last.text.push(' ');
                 last.text.push_str(&text);
                 last.pause_after = segment.pause_after;
@@ -123,6 +134,30 @@ fn spoken(text: &str) -> String {
                 out.push(c);
             }
         }
+    }
+    out
+}
+
+/// The text with a comma after every second or third word at the two slowest paces: the voice
+/// itself can't speak slower than about 93 words a minute (see the rates in `mouth`).
+pub(crate) fn paced(text: &str, pace: Pace) -> String {
+    let every = match pace.step() {
+        0 => 2,
+        1 => 3,
+        _ => return text.to_owned(),
+    };
+    let mut out = String::with_capacity(text.len() + text.len() / 8);
+    let mut since_pause = 0;
+    for word in text.split(' ') {
+        if !out.is_empty() {
+            if since_pause >= every && out.ends_with(char::is_alphanumeric) {
+                out.push(',');
+                since_pause = 0;
+            }
+            out.push(' ');
+        }
+        out.push_str(word);
+        since_pause = if word.ends_with(char::is_alphanumeric) { since_pause + 1 } else { 0 };
     }
     out
 }
@@ -176,20 +211,37 @@ mod tests {
     #[test]
     fn neighbours_of_one_language_become_one_utterance() {
         let out = ready(vec![
-            Segment::new("Maria Okafor,", "en"),
-            Segment::new("\u{2068}\u{2069}", "en"),
+            Segment::new("Maria Okafor", "en"),
+            Segment::new("\u{2068}\u{2069}", "en").then(Pause::Short),
             Segment::new("not chosen.", "en").then(Pause::Short),
-            Segment::new("", "en").then(Pause::Long),
+            Segment::new("", "en"),
+            Segment::new("Option 2", "en"),
+            Segment::new("of 7.", "en").then(Pause::Long),
+            Segment::new("Press the first switch.", "en"),
             Segment::new("Opción 2", "es"),
         ]);
         assert_eq!(
             out,
             [
-                Segment::new("Maria Okafor, not chosen.", "en").then(Pause::Long),
+                Segment::new("Maria Okafor, not chosen. Option 2 of 7.", "en").then(Pause::Long),
+                Segment::new("Press the first switch.", "en"),
                 Segment::new("Opción 2", "es")
             ]
         );
         assert!(ready(vec![Segment::new(" \u{200B}", "en")]).is_empty());
+    }
+
+    #[test]
+    fn slow_paces_pause_between_words_and_change_none() {
+        let text = "Vote for up to 3. Maria Okafor, not chosen";
+        for (step, expected) in [
+            (0, "Vote for, up to, 3. Maria Okafor, not chosen"),
+            (1, "Vote for up, to 3. Maria Okafor, not chosen"),
+            (2, text),
+            (6, text),
+        ] {
+            assert_eq!(paced(text, Pace::from_step(step)), expected);
+        }
     }
 
     #[test]

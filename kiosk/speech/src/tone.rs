@@ -63,7 +63,7 @@ mod tests {
         // Zero crossings count the notes' frequencies: two a turn.
         for (note, half) in NOTES.iter().zip(samples.chunks(NOTE_SAMPLES as usize)) {
             let crossings = half.windows(2).filter(|p| (p[0] < 0) != (p[1] < 0)).count();
-            let hertz = crossings as f64 / 2.0 * 4.0;
+            let hertz = f64::from(u32::try_from(crossings).unwrap()) / 2.0 * 4.0;
             assert!((hertz - note).abs() < 8.0, "{hertz} for {note}");
         }
     }

@@ -235,6 +235,11 @@ impl Visit {
     }
 
     fn undo_at_limit(&mut self, contest: ContestIndex, option: OptionIndex) -> Turn {
+        let rule = self.begin.style.contest(contest).map(|definition| definition.rule);
+        if let Some(Rule::Rank { .. }) = rule {
+            // What becomes of the ranks below is asked here as anywhere.
+            return self.undo_rank(contest, option);
+        }
         let name = option_phrase(self, contest, option);
         self.selections.undo(contest, option, LowerRanks::Stay);
         self.leave();

@@ -1,0 +1,331 @@
+//! The voice with a real speech service and sound server, heard through the private output.
+//!
+//! They run only where `demo/speech-service start` prepared the environment (the tests end and
+//! start its daemons); elsewhere each says that it was skipped and passes:
+//! `env=$(demo/speech-service start DIR) && eval "$env" && cargo test -p evenhand-speech`.
+#![expect(clippy::disallowed_methods, reason = "the tests listen in real time")]
+#![expect(
+    clippy::expect_used,
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test's helpers fail the test"
+)]
+#![expect(clippy::print_stdout, reason = "a skipped test must say so")]
+
+#[path = "support/headphones.rs"]
+mod headphones;
+#[path = "support/service.rs"]
+mod service;
+
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+use crossbeam_channel::{Receiver, unbounded};
+use evenhand_speech::{
+    Config, Fault, Loudness, Pace, Pause, Segment, Serial, ToneOutcome, Voice, VoiceEvent,
+};
+use headphones::{AUDIBLE, Headphones};
+
+/// One service, one test at a time.
+static SERVICE: Mutex<()> = Mutex::new(());
+
+/// A vowel sound without a gap, long enough to be interrupted, in either language.
+const LONG: &str = "oíaeaoíaueoíaeaoaíaeoaeíaoueaoíaeoíaeaoíaueoíaeaoaíaeoaeíaoueaoíae";
+
+struct Rig {
+    voice: Voice,
+    events: Receiver<VoiceEvent>,
+    _alone: MutexGuard<'static, ()>,
+}
+
+/// A voice that is ready, or none when there is no service to test with.
+fn rig(test: &str) -> Option<Rig> {
+    if service::folder().is_none() {
+        println!("skipped: {test} (no private speech service; see demo/speech-service)");
+        return None;
+    }
+    let alone = SERVICE.lock().unwrap_or_else(PoisonError::into_inner);
+    service::start();
+    let (voice, events) = voice();
+    let rig = Rig { voice, events, _alone: alone };
+    let event = rig.event(10_000);
+    assert!(matches!(event, VoiceEvent::Ready { .. }), "{event:?}");
+    Some(rig)
+}
+
+fn voice() -> (Voice, Receiver<VoiceEvent>) {
+    let (sender, events) = unbounded();
+    let config = Config {
+        languages: vec!["en".to_owned(), "es".to_owned()],
+        pace: Pace::default(),
+        loudness: Loudness::LOUDEST,
+        sink: Some("evenhand".to_owned()),
+    };
+    (Voice::start(config, sender).unwrap(), events)
+}
+
+impl Rig {
+    fn event(&self, millis: u64) -> VoiceEvent {
+        self.events.recv_timeout(Duration::from_millis(millis)).expect("an event in time")
+    }
+
+    fn say(&self, text: &str, language: &str, serial: u64) {
+        self.voice.say(vec![Segment::new(text, language)], Serial(serial)).unwrap();
+    }
+
+    /// Waits for this event; tones may come in between.
+    fn await_event(&self, wanted: &VoiceEvent, millis: u64) {
+        let start = Instant::now();
+        while start.elapsed() < Duration::from_millis(millis) {
+            match self.events.recv_timeout(Duration::from_millis(millis)) {
+                Ok(event) if event == *wanted => return,
+                Ok(VoiceEvent::Tone(_)) => {}
+                other => panic!("{other:?} instead of {wanted:?}"),
+            }
+        }
+        panic!("no {wanted:?} in {millis} ms");
+    }
+}
+
+/// What only these tests ask of a recording.
+impl Headphones {
+    /// The largest sample since a time.
+    fn peak(&self, from: Instant) -> u16 {
+        self.bins().iter().filter(|b| b.at > from).map(|b| b.peak).max().unwrap_or(0)
+    }
+
+    /// How loud it was altogether since a time: the sum of the bins' peaks.
+    fn level(&self, from: Instant) -> f64 {
+        self.bins().iter().filter(|b| b.at > from).map(|b| f64::from(b.peak)).sum()
+    }
+
+    /// The longest silence between two sounds since a time.
+    fn longest_silence(&self, from: Instant) -> Duration {
+        let bins = self.bins();
+        let loud: Vec<_> =
+            bins.iter().filter(|b| b.at > from && b.peak > AUDIBLE).map(|b| b.at).collect();
+        loud.windows(2).map(|pair| pair[1] - pair[0]).max().unwrap_or_default()
+    }
+}
+
+fn heard_within(headphones: &Headphones, from: Instant, millis: u64) -> bool {
+    let end = from + Duration::from_millis(millis);
+    while Instant::now() < end {
+        if headphones.onset(from).is_some() {
+            return true;
+        }
+        sleep(Duration::from_millis(5));
+    }
+    false
+}
+
+#[test]
+fn words_are_heard_and_end_when_their_sound_ends() {
+    let Some(rig) = rig("words_are_heard_and_end_when_their_sound_ends") else { return };
+    let headphones = Headphones::put_on().unwrap();
+    for (serial, (language, text)) in
+        [("en", "Maria Okafor, not chosen."), ("es", "Opción dos, no elegida.")]
+            .into_iter()
+            .enumerate()
+    {
+        let start = Instant::now();
+        rig.say(text, language, serial as u64);
+        assert_eq!(rig.event(10_000), VoiceEvent::Ended(Serial(serial as u64)));
+        let ended = Instant::now();
+        sleep(Duration::from_millis(400));
+        let onset = headphones.onset(start).expect("sound") - start;
+        assert!(onset < Duration::from_millis(500), "{language}: {onset:?}");
+        let last = headphones.last_sound(start, Instant::now()).unwrap();
+        assert!(last <= ended, "{language}: sound {:?} after its end", last - ended);
+        // The voice's own pause at the end of a text is half a second at this pace.
+        assert!(ended - last < Duration::from_millis(900), "{language}: {:?}", ended - last);
+        let peak = headphones.peak(start);
+        assert!((4_000..32_000).contains(&peak), "{language}: loud, unclipped: {peak}");
+    }
+}
+
+#[test]
+fn stop_is_silence() {
+    let Some(rig) = rig("stop_is_silence") else { return };
+    let headphones = Headphones::put_on().unwrap();
+    rig.say(LONG, "es", 1);
+    let start = Instant::now();
+    assert!(heard_within(&headphones, start, 1_000));
+    sleep(Duration::from_millis(600));
+    let stop = Instant::now();
+    rig.voice.stop().unwrap();
+    sleep(Duration::from_secs(1));
+    assert!(
+        headphones.last_sound(start, stop).is_some_and(|l| stop - l < Duration::from_millis(50))
+    );
+    let last = headphones.last_sound(stop, Instant::now());
+    let after = last.map_or(Duration::ZERO, |last| last - stop);
+    assert!(after < Duration::from_millis(250), "{after:?}");
+    assert!(rig.events.try_recv().is_err(), "what was cut has no end");
+}
+
+#[test]
+fn new_words_cut_the_old_and_segments_follow_in_order() {
+    let Some(rig) = rig("new_words_cut_the_old_and_segments_follow_in_order") else { return };
+    let headphones = Headphones::put_on().unwrap();
+    let start = Instant::now();
+    rig.say(LONG, "es", 1);
+    assert!(heard_within(&headphones, start, 1_000));
+    sleep(Duration::from_millis(500));
+    assert_eq!(headphones.hiss(start), None, "only vowels so far");
+    let press = Instant::now();
+    let segments = vec![Segment::new("siete", "es").then(Pause::Long), Segment::new("a", "en")];
+    rig.voice.say(segments, Serial(2)).unwrap();
+    assert_eq!(rig.event(10_000), VoiceEvent::Ended(Serial(2)));
+    let heard = headphones.hiss(press).expect("new words") - press;
+    assert!(heard < Duration::from_millis(500), "{heard:?}");
+    // The old text would have gone on for six seconds.
+    assert!(press.elapsed() < Duration::from_secs(5), "{:?}", press.elapsed());
+    let pause = headphones.longest_silence(press);
+    assert!(pause >= Duration::from_millis(300), "the second segment after a pause: {pause:?}");
+}
+
+#[test]
+fn ten_fast_presses_end_with_the_last() {
+    let Some(rig) = rig("ten_fast_presses_end_with_the_last") else { return };
+    for serial in 0..10 {
+        rig.say("Maria Okafor, not chosen.", if serial % 2 == 0 { "en" } else { "es" }, serial);
+        sleep(Duration::from_millis(serial * 4));
+    }
+    assert_eq!(rig.event(10_000), VoiceEvent::Ended(Serial(9)));
+    assert!(rig.events.recv_timeout(Duration::from_millis(300)).is_err());
+}
+
+#[test]
+fn loudness_steps_are_ten_decibels_at_the_output() {
+    let Some(rig) = rig("loudness_steps_are_ten_decibels_at_the_output") else { return };
+    let headphones = Headphones::put_on().unwrap();
+    let mut levels = Vec::new();
+    let mut peak = 0;
+    // Below step 4 the recorder's 16 bits don't resolve ten decibels.
+    for step in 4..=8 {
+        rig.voice.set_loudness(Loudness::from_step(step)).unwrap();
+        sleep(Duration::from_millis(100));
+        let start = Instant::now();
+        rig.say("oíaeaoía", "es", u64::from(step));
+        assert_eq!(rig.event(10_000), VoiceEvent::Ended(Serial(u64::from(step))));
+        levels.push(headphones.level(start));
+        peak = headphones.peak(start);
+    }
+    for pair in levels.windows(2) {
+        let decibels = 20.0 * (pair[1] / pair[0]).log10();
+        assert!((9.5..=10.5).contains(&decibels), "{decibels} dB in {levels:?}");
+    }
+    assert!(peak < 32_000, "the top step clips: {peak}");
+    // While words sound, the loudness changes at once.
+    rig.voice.set_loudness(Loudness::LOUDEST).unwrap();
+    rig.say(LONG, "es", 20);
+    assert!(heard_within(&headphones, Instant::now(), 1_000));
+    rig.voice.set_loudness(Loudness::SOFTEST).unwrap();
+    sleep(Duration::from_millis(400));
+    let softened = Instant::now();
+    sleep(Duration::from_millis(400));
+    assert!(headphones.peak(softened) <= AUDIBLE);
+    rig.voice.set_loudness(Loudness::LOUDEST).unwrap();
+}
+
+#[test]
+fn each_pace_speaks_about_as_many_words_a_minute_as_it_says() {
+    let Some(rig) = rig("each_pace_speaks_about_as_many_words_a_minute_as_it_says") else { return };
+    let text = "This ballot has eighteen contests. For each contest you hear its title, how many \
+                choices you may make, and then each option.";
+    let words = f64::from(u32::try_from(text.split(' ').count()).unwrap());
+    let headphones = Headphones::put_on().unwrap();
+    for step in 0..=6 {
+        let pace = Pace::from_step(step);
+        rig.voice.set_pace(pace).unwrap();
+        headphones.forget();
+        let start = Instant::now();
+        rig.say(text, "en", u64::from(step));
+        assert_eq!(rig.event(60_000), VoiceEvent::Ended(Serial(u64::from(step))));
+        let onset = headphones.onset(start).unwrap();
+        let last = headphones.last_sound(start, Instant::now()).unwrap();
+        let minute = words / (last - onset).as_secs_f64() * 60.0;
+        let ratio = minute / f64::from(pace.words_a_minute());
+        println!("step {step}: {minute:.0} words a minute, aims at {}", pace.words_a_minute());
+        assert!((0.85..=1.15).contains(&ratio), "step {step}: {minute}");
+    }
+}
+
+#[test]
+fn a_killed_service_is_reconnected_and_the_words_said_again() {
+    let Some(rig) = rig("a_killed_service_is_reconnected_and_the_words_said_again") else { return };
+    let headphones = Headphones::put_on().unwrap();
+    rig.say(LONG, "es", 1);
+    assert!(heard_within(&headphones, Instant::now(), 1_000));
+    service::signal("speech-dispatcher", "-KILL");
+    let killed = Instant::now();
+    assert_eq!(rig.event(5_000), VoiceEvent::Fault(Fault::ServiceDied));
+    println!("death noticed after {:?}", killed.elapsed());
+    assert_eq!(rig.event(5_000), VoiceEvent::Tone(ToneOutcome::Sounded));
+    assert!(headphones.onset(killed).is_some(), "the tone is heard");
+    service::start();
+    rig.await_event(&VoiceEvent::Restored, 15_000);
+    println!("restored after {:?}", killed.elapsed());
+    assert!(heard_within(&headphones, Instant::now(), 2_000), "said again");
+    rig.await_event(&VoiceEvent::Ended(Serial(1)), 30_000);
+}
+
+#[test]
+fn a_service_that_hangs_is_noticed_and_left_for_a_new_one() {
+    let Some(rig) = rig("a_service_that_hangs_is_noticed_and_left_for_a_new_one") else { return };
+    service::signal("speech-dispatcher", "-STOP");
+    rig.say("words", "en", 1);
+    assert_eq!(rig.event(10_000), VoiceEvent::Fault(Fault::ServiceHung));
+    service::signal("speech-dispatcher", "-CONT");
+    rig.await_event(&VoiceEvent::Restored, 20_000);
+    rig.await_event(&VoiceEvent::Ended(Serial(1)), 10_000);
+}
+
+#[test]
+fn a_lost_sound_server_is_a_fault_and_its_return_is_noticed() {
+    let Some(rig) = rig("a_lost_sound_server_is_a_fault_and_its_return_is_noticed") else { return };
+    rig.say(LONG, "es", 1);
+    sleep(Duration::from_millis(300));
+    service::signal("pulseaudio", "-KILL");
+    let killed = Instant::now();
+    assert_eq!(rig.event(5_000), VoiceEvent::Fault(Fault::NoSound));
+    println!("loss noticed after {:?}", killed.elapsed());
+    assert_eq!(rig.event(5_000), VoiceEvent::Tone(ToneOutcome::Unheard), "only the screen is left");
+    rig.say("words", "en", 2);
+    assert_eq!(rig.event(5_000), VoiceEvent::Tone(ToneOutcome::Unheard), "no press in silence");
+    service::start();
+    rig.await_event(&VoiceEvent::Restored, 20_000);
+    let headphones = Headphones::put_on().unwrap();
+    rig.await_event(&VoiceEvent::Ended(Serial(2)), 10_000);
+    rig.say("words", "en", 3);
+    assert!(heard_within(&headphones, Instant::now(), 1_000));
+}
+
+#[test]
+fn a_start_without_sound_is_a_fault() {
+    let Some(rig) = rig("a_start_without_sound_is_a_fault") else { return };
+    service::signal("pulseaudio", "-KILL");
+    sleep(Duration::from_millis(200));
+    let (second, events) = voice();
+    let event = events.recv_timeout(Duration::from_secs(6)).expect("an event");
+    assert_eq!(event, VoiceEvent::Fault(Fault::NoSound));
+    let event = events.recv_timeout(Duration::from_secs(6)).expect("an event");
+    assert_eq!(event, VoiceEvent::Tone(ToneOutcome::Unheard));
+    drop(second);
+    drop(rig);
+}
+
+#[test]
+fn a_dropped_voice_leaves_silence() {
+    let Some(rig) = rig("a_dropped_voice_leaves_silence") else { return };
+    let headphones = Headphones::put_on().unwrap();
+    rig.say(LONG, "es", 1);
+    assert!(heard_within(&headphones, Instant::now(), 1_000));
+    drop(rig.voice);
+    let dropped = Instant::now();
+    sleep(Duration::from_millis(500));
+    let last = headphones.last_sound(dropped, Instant::now()).map(|last| last - dropped);
+    assert!(last.is_none_or(|after| after < Duration::from_millis(150)), "{last:?}");
+}
