@@ -1,4 +1,4 @@
-//! How long it takes to read one side from decoded pixels: 60 contests, a front, 200 and 300 dpi.
+//! How long it takes to read one side from decoded pixels: 60 contests, a back, 200 and 300 dpi.
 //!
 //! With `EVENHAND_PICTURES` set to a folder the same 200 dpi picture is written there as `side.png`, for
 //! `tests/compare/opencv_read.py`.
@@ -16,8 +16,7 @@ use std::sync::LazyLock;
 
 use evenhand_marks::Reader;
 use evenhand_print::pdf;
-use evenhand_rules::Election;
-use evenhand_sheet::BallotState;
+use evenhand_rules::{BallotState, Election};
 use image::GrayImage;
 use sheets::{AS_PRINTED, Chance, Scan, scanned};
 
@@ -45,8 +44,8 @@ fn bench(election: &Election) -> Bench {
     let mut chance = Chance(5);
     let marks = sheets::random_marks(&ballot, &mut chance, 0.3);
     let document = pdf(&ballot, Some(&marks)).unwrap();
-    let straight = sheets::by_hayro(document.clone(), 200).remove(0);
-    let fine = sheets::by_hayro(document, 300).remove(0);
+    let straight = sheets::by_hayro(document.clone(), 200).remove(1);
+    let fine = sheets::by_hayro(document, 300).remove(1);
     let scan = Scan { degrees: 2.0, noise: 8.0, blur: 0.5, ..AS_PRINTED };
     let turned = scanned(&straight, &scan, &mut chance);
     Bench { reader, straight, turned, fine }

@@ -67,14 +67,21 @@ pub(crate) struct Comparison {
     pub(crate) stray: (f32, (usize, usize)),
 }
 
-/// Compares a picture with the blank. `fine` is the picture at about 100 pixels an inch, `mapping`
-/// leads from the page to it, `table` from grey to ink.
-pub(crate) fn compare(
-    blank: &BlankGrid,
-    fine: &Plane,
-    mapping: &Mapping,
-    table: &[u8; 256],
-) -> Comparison {
+/// A picture in two sizes, found and with its ink known.
+pub(crate) struct Found<'a> {
+    /// About 100 pixels an inch.
+    pub(crate) fine: &'a Plane,
+    /// Half as large.
+    pub(crate) coarse: &'a Plane,
+    /// From the page to `fine`.
+    pub(crate) mapping: Mapping,
+    /// From grey to ink, 0 to 255.
+    pub(crate) table: [u8; 256],
+}
+
+/// Compares a picture with the blank.
+pub(crate) fn compare(blank: &BlankGrid, found: &Found<'_>) -> Comparison {
+    let coarse_mapping = found.mapping.shrunk(2.0);
     let tiles_across = blank.columns.div_ceil(TILE);
     let tiles_down = blank.rows.div_ceil(TILE);
     let mut moves = Moves { tiles_across, moves: vec![(0.0, 0.0); tiles_across * tiles_down] };
@@ -84,13 +91,12 @@ pub(crate) fn compare(
         let index = tile.row / TILE * tiles_across + tile.column / TILE;
         match tile.kind {
             TileKind::Paper => {
-                seen.look(blank, fine, mapping, table, tile, (0.0, 0.0));
-                seen.score(blank, tile);
+                seen.search(blank, found, &coarse_mapping, tile);
                 sums.add(&seen, tile);
             }
             TileKind::Print(slopes) => {
                 let start = guess(&moves.moves, index, tiles_across);
-                let moved = seen.align(blank, fine, mapping, table, tile, slopes, start);
+                let moved = seen.align(blank, found, tile, slopes, start);
                 sums.add(&seen, tile);
                 moves.moves[index] = moved;
             }
@@ -157,25 +163,52 @@ impl Default for Seen {
 
 impl Seen {
     /// Samples a tile's ink, the tile moved by `moved` grid points.
-    fn look(
-        &mut self,
-        blank: &BlankGrid,
-        fine: &Plane,
-        mapping: &Mapping,
-        table: &[u8; 256],
-        tile: &Tile,
-        moved: (f32, f32),
-    ) {
+    fn look(&mut self, blank: &BlankGrid, found: &Found<'_>, tile: &Tile, moved: (f32, f32)) {
         let column = tile.column as f64 - 1.0 + f64::from(moved.0);
         let mut line = [0_u8; WIDE];
         for (row, out) in self.ink.chunks_exact_mut(WIDE).enumerate() {
             let y = tile.row as f64 - 1.0 + row as f64 + f64::from(moved.1);
-            sample(fine, mapping, column, y, &mut line);
+            sample(found.fine, &found.mapping, (column, y), PITCH, &mut line);
             for (ink, grey) in out.iter_mut().zip(line) {
-                *ink = table[usize::from(grey)];
+                *ink = found.table[usize::from(grey)];
             }
         }
         self.haze = self.paper_ink(blank, tile);
+    }
+
+    /// Searches a tile of bare paper for ink, on every second point either way.
+    fn search(&mut self, blank: &BlankGrid, found: &Found<'_>, mapping: &Mapping, tile: &Tile) {
+        const HALF: usize = TILE / 2;
+        let mut ink = [0_u8; HALF * HALF];
+        let (mut sum, mut count) = (0_i32, 0_i32);
+        let (column, first) = ((tile.column / 2) as f64, tile.row / 2);
+        for (row, line) in ink.chunks_exact_mut(HALF).enumerate() {
+            sample(found.coarse, mapping, (column, (first + row) as f64), 2.0 * PITCH, line);
+            for value in line {
+                *value = found.table[usize::from(*value)];
+                let bare = *value < 64;
+                sum += if bare { i32::from(*value) } else { 0 };
+                count += i32::from(bare);
+            }
+        }
+        let haze = sum / count.max(1);
+        self.print.fill(0.0);
+        self.stray.fill(0.0);
+        for (at, &value) in ink.iter().enumerate() {
+            let over = i32::from(value) - haze;
+            if over <= PAPER_TOLERANCE {
+                continue;
+            }
+            let (x, y) = (at % HALF * 2, at / HALF * 2);
+            let (column, row) = (tile.column + x, tile.row + y);
+            let compared = column < blank.columns
+                && row < blank.rows
+                && blank.care[row * blank.columns + column] == Care::Paper;
+            if compared {
+                let square = y / SQUARE * (TILE / SQUARE) + x / SQUARE;
+                self.stray[square] += over as f32 * (4.0 * POINT_AREA / 255.0);
+            }
+        }
     }
 
     /// The mean ink where the blank has none, strong ink (a stray mark) left aside.
@@ -200,13 +233,10 @@ impl Seen {
     }
 
     /// Moves the tile until its print coincides, scores it, and says how far it was moved.
-    #[expect(clippy::too_many_arguments, reason = "one call; they are what a tile is seen through")]
     fn align(
         &mut self,
         blank: &BlankGrid,
-        fine: &Plane,
-        mapping: &Mapping,
-        table: &[u8; 256],
+        found: &Found<'_>,
         tile: &Tile,
         slopes: [f32; 3],
         start: (f32, f32),
@@ -214,7 +244,7 @@ impl Seen {
         let mut at = start;
         let mut best = (f32::INFINITY, start);
         for step in 0..MOVES {
-            self.look(blank, fine, mapping, table, tile, at);
+            self.look(blank, found, tile, at);
             let score = self.score(blank, tile);
             if score < best.0 {
                 best = (score, at);
@@ -230,7 +260,7 @@ impl Seen {
             }
             at = held((at.0 + push.0, at.1 + push.1));
         }
-        self.look(blank, fine, mapping, table, tile, best.1);
+        self.look(blank, found, tile, best.1);
         self.score(blank, tile);
         best.1
     }

@@ -88,7 +88,7 @@ impl BlankGrid {
         for (row, line) in ink.chunks_exact_mut(columns.max(1)).enumerate() {
             // Mapped tile by tile, so that a slight keystone is followed.
             for (tile, part) in line.chunks_mut(TILE).enumerate() {
-                sample(fine, mapping, (tile * TILE) as f64, row as f64, part);
+                sample(fine, mapping, ((tile * TILE) as f64, row as f64), PITCH, part);
                 for value in part {
                     *value = table[usize::from(*value)];
                 }
@@ -150,16 +150,22 @@ impl BlankGrid {
     }
 }
 
-/// Samples a row of grid points from `(column, row)` on. Grid point `n` stands in the middle of its
-/// square, at `n + 0.5` pitches.
-pub(crate) fn sample(fine: &Plane, mapping: &Mapping, column: f64, row: f64, out: &mut [u8]) {
+/// Samples a row of points that stand `pitch` micrometres apart, from `(column, row)` on. Point `n`
+/// stands in the middle of its square, at `n + 0.5` pitches.
+pub(crate) fn sample(
+    plane: &Plane,
+    mapping: &Mapping,
+    (column, row): (f64, f64),
+    pitch: f64,
+    out: &mut [u8],
+) {
     let Some(last) = out.len().checked_sub(1) else { return };
-    let y = (row + 0.5) * PITCH;
-    let start = mapping.at((column + 0.5) * PITCH, y);
-    let end = mapping.at((column + 0.5 + last as f64) * PITCH, y);
+    let y = (row + 0.5) * pitch;
+    let start = mapping.at((column + 0.5) * pitch, y);
+    let end = mapping.at((column + 0.5 + last as f64) * pitch, y);
     let steps = last.max(1) as f64;
     let step = ((end.x - start.x) / steps, (end.y - start.y) / steps);
-    fine.view().row((start.x, start.y), step, u8::MAX, out);
+    plane.view().row((start.x, start.y), step, u8::MAX, out);
 }
 
 fn points(length: Micrometres) -> usize {

@@ -19,17 +19,15 @@ impl Spot {
     }
 }
 
-/// A projective map of the plane: `x' = (a x + b y + c) / (g x + h y + 1)` and so on.
+/// A projective map of the plane: `x' = (ax x + bx y + cx) / (p x + q y + 1)`, `y'` likewise.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Mapping {
-    a: f64,
-    b: f64,
-    c: f64,
-    d: f64,
-    e: f64,
-    f: f64,
-    g: f64,
-    h: f64,
+    /// `[ax, bx, cx]`
+    across: [f64; 3],
+    /// `[ay, by, cy]`
+    down: [f64; 3],
+    /// `[p, q]`
+    below: [f64; 2],
 }
 
 impl Mapping {
@@ -45,40 +43,26 @@ impl Mapping {
                 *second = [0.0, 0.0, 0.0, x, y, 1.0, -x * target.y, -y * target.y, target.y];
             }
         }
-        let [a, b, c, rest @ ..] = solve(rows)?;
-        let [d, e, f, g, h] = rest;
+        let [ax, bx, cx, ay, by, cy, p, q] = solve(rows)?;
         Some(Self {
-            a: a / SCALE,
-            b: b / SCALE,
-            c,
-            d: d / SCALE,
-            e: e / SCALE,
-            f,
-            g: g / SCALE,
-            h: h / SCALE,
+            across: [ax / SCALE, bx / SCALE, cx],
+            down: [ay / SCALE, by / SCALE, cy],
+            below: [p / SCALE, q / SCALE],
         })
     }
 
     /// Where a point of the page lies on the picture.
     pub(crate) fn at(&self, x: f64, y: f64) -> Spot {
-        let below = self.g * x + self.h * y + 1.0;
-        Spot {
-            x: (self.a * x + self.b * y + self.c) / below,
-            y: (self.d * x + self.e * y + self.f) / below,
-        }
+        let line = |[a, b, c]: [f64; 3]| a * x + b * y + c;
+        let [p, q] = self.below;
+        let below = p * x + q * y + 1.0;
+        Spot { x: line(self.across) / below, y: line(self.down) / below }
     }
 
     /// The same map to the picture made smaller by `factor`.
     pub(crate) fn shrunk(&self, factor: f64) -> Self {
-        Self {
-            a: self.a / factor,
-            b: self.b / factor,
-            c: self.c / factor,
-            d: self.d / factor,
-            e: self.e / factor,
-            f: self.f / factor,
-            ..*self
-        }
+        let smaller = |line: [f64; 3]| line.map(|term| term / factor);
+        Self { across: smaller(self.across), down: smaller(self.down), below: self.below }
     }
 }
 

@@ -166,16 +166,15 @@ impl<'a> View<'a> {
         let fixed = |value: f64| (value * 65_536.0) as i64;
         let (mut x, mut y) = (fixed(start.0 - 0.5), fixed(start.1 - 0.5));
         let (step_x, step_y) = (fixed(step.0), fixed(step.1));
-        let (most_column, most_row) = (self.width - 2, self.height - 2);
         for value in out {
-            let column = ((x >> 16).max(0) as usize).min(most_column);
-            let row = ((y >> 16).max(0) as usize).min(most_row);
+            let (column, row) = ((x >> 16) as usize, (y >> 16) as usize);
             let (right, down) = (((x >> 8) & 255) as u32, ((y >> 8) & 255) as u32);
             let at = row * self.width + column;
-            let upper = &self.data[at..at + 2];
-            let lower = &self.data[at + self.width..at + self.width + 2];
-            let above = u32::from(upper[0]) * (256 - right) + u32::from(upper[1]) * right;
-            let below = u32::from(lower[0]) * (256 - right) + u32::from(lower[1]) * right;
+            // One check for all four neighbours.
+            let Some(near) = self.data.get(at..at + self.width + 2) else { continue };
+            let above = u32::from(near[0]) * (256 - right) + u32::from(near[1]) * right;
+            let below = u32::from(near[self.width]) * (256 - right)
+                + u32::from(near[self.width + 1]) * right;
             *value = ((above * (256 - down) + below * down + 32_768) >> 16) as u8;
             x += step_x;
             y += step_y;

@@ -29,8 +29,8 @@ pub struct Dpi(pub u16);
 pub const PIXELS_MAX: u64 = 64_000_000;
 /// Pixels an inch below which letters of 10 pt can't be compared. Own choice; 200 is what is asked for.
 const RESOLUTION_MIN: f64 = 140.0;
-/// Pixels an inch of the plane on which figures are looked for.
-const COARSE: f64 = 50.0;
+/// How much smaller the plane is on which figures and stray ink are looked for.
+const COARSER: f64 = 2.0;
 /// Pixels an inch of the plane that is compared.
 const FINE: f64 = 100.0;
 
@@ -121,8 +121,20 @@ impl fmt::Debug for Reader {
 struct Registered {
     levels: Levels,
     mapping: Mapping,
+    coarse: Plane,
     fine: Plane,
     fine_factor: f64,
+}
+
+impl Registered {
+    fn for_comparing(&self) -> compare::Found<'_> {
+        compare::Found {
+            fine: &self.fine,
+            coarse: &self.coarse,
+            mapping: self.mapping.shrunk(self.fine_factor),
+            table: self.levels.table(),
+        }
+    }
 }
 
 impl Reader {
@@ -170,9 +182,7 @@ impl Reader {
         else {
             return Err(Refused::CodeUnreadable);
         };
-        let fine = found.mapping.shrunk(found.fine_factor);
-        let table = found.levels.table();
-        let seen = compare::compare(&known.grid, &found.fine, &fine, &table);
+        let seen = compare::compare(&known.grid, &found.for_comparing());
         let differs = |at: (usize, usize), size: i32| Refused::PrintDiffers {
             sheet: page.sheet,
             side: page.side,
@@ -317,10 +327,10 @@ impl KnownPage {
         let figures = learn_figures(ballot, page, &fine, levels, scale / fine_factor)
             .ok_or(ReaderError::Figures { page: index })?;
         let found = register(blank, &figures).map_err(bad)?;
-        let fine_mapping = found.mapping.shrunk(found.fine_factor);
-        let table = found.levels.table();
-        let grid = BlankGrid::new(ballot, page, &found.fine, &fine_mapping, &table);
-        let seen = compare::compare(&grid, &found.fine, &fine_mapping, &table);
+        let comparing = found.for_comparing();
+        let grid =
+            BlankGrid::new(ballot, page, comparing.fine, &comparing.mapping, &comparing.table);
+        let seen = compare::compare(&grid, &comparing);
         let sight = Sight {
             picture: View::of(blank),
             levels: found.levels,
@@ -389,9 +399,10 @@ fn register(picture: &GrayImage, figures: &Figures) -> Result<Registered, Refuse
     if f64::from(width.min(height)) < RESOLUTION_MIN * inches {
         return Err(Refused::TooSmall { width, height });
     }
-    let (coarse, mut fine, mut fine_factor) = planes(picture);
-    let levels = usual(&coarse.0)?;
-    let planes = Planes { coarse: &coarse.0, coarse_factor: coarse.1, fine: &fine, fine_factor };
+    let (mut coarse, mut fine, mut fine_factor) = planes(picture);
+    let levels = usual(&coarse)?;
+    let coarse_factor = fine_factor * COARSER;
+    let planes = Planes { coarse: &coarse, coarse_factor, fine: &fine, fine_factor };
     let mapping = corners::locate(&planes, levels, figures).map_err(|fault| match fault {
         CornerFault::Missing { found } => Refused::CornersMissing { found },
         CornerFault::Mirrored => Refused::Mirrored,
@@ -408,23 +419,23 @@ fn register(picture: &GrayImage, figures: &Figures) -> Result<Registered, Refuse
     if (wanted - fine_factor).abs() > 0.5 {
         fine_factor = wanted;
         fine = Plane::shrunk(picture, factor(wanted));
+        coarse = fine.shrunk_again(factor(COARSER));
     }
     let levels = levels.with_black_of(&fine, &mapping.shrunk(fine_factor), figures);
     if levels.white - levels.black < crate::levels::CONTRAST_MIN {
         return Err(Refused::Faint);
     }
-    Ok(Registered { levels, mapping, fine, fine_factor })
+    Ok(Registered { levels, mapping, coarse, fine, fine_factor })
 }
 
-/// The coarse plane with its factor, and the fine one with its own.
-fn planes(picture: &GrayImage) -> ((Plane, f64), Plane, f64) {
+/// The coarse plane, the fine one, and by how much that one is smaller than the picture.
+fn planes(picture: &GrayImage) -> (Plane, Plane, f64) {
     // Every sheet is 8.5 in wide; the narrower way of the picture is about that.
     let per_inch = f64::from(picture.width().min(picture.height())) / 8.5;
     let fine_factor = (per_inch / FINE).round().clamp(1.0, 32.0);
     let fine = Plane::shrunk(picture, factor(fine_factor));
-    let again = (FINE / COARSE).round();
-    let coarse = fine.shrunk_again(factor(again));
-    ((coarse, fine_factor * again), fine, fine_factor)
+    let coarse = fine.shrunk_again(factor(COARSER));
+    (coarse, fine, fine_factor)
 }
 
 fn usual(plane: &Plane) -> Result<Levels, Refused> {

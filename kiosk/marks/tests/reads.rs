@@ -14,8 +14,8 @@ mod sheets;
 
 use evenhand_marks::Reader;
 use evenhand_print::{Marks, pdf};
-use evenhand_rules::Verdict;
-use evenhand_sheet::{Ballot, BallotState};
+use evenhand_rules::{BallotState, Verdict};
+use evenhand_sheet::Ballot;
 use image::GrayImage;
 use sheets::{AS_PRINTED, Chance, Scan, scanned, sorted};
 

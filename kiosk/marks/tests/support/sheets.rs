@@ -9,28 +9,34 @@ use std::process::Command;
 
 use evenhand_marks::{Alphabet, Dpi, Reader, SpecimenRow};
 use evenhand_print::{Marks, WrittenName, alphabet_pdf, pdf};
-use evenhand_rules::{Election, OvalId, WriteInText};
+use evenhand_rules::{BallotState, Election, OvalId, WriteInText};
 use evenhand_scan::{PrintedBytes, Scanner};
-use evenhand_sheet::{Ballot, BallotState, Edition, compose};
+use evenhand_sheet::{Ballot, Edition, compose};
 use image::{GrayImage, Luma};
 
 use crate::county;
 
-/// The style's ballot as the office prints it in English and Spanish.
-pub fn ballot(election: &Election, state: BallotState) -> Ballot {
+/// The first style's ballot as the office prints it in English and Spanish.
+pub(crate) fn ballot(election: &Election, state: BallotState) -> Ballot {
+    ballot_of(election, 0, state)
+}
+
+/// A style's ballot as the office prints it in English and Spanish.
+pub(crate) fn ballot_of(election: &Election, style: u16, state: BallotState) -> Ballot {
     let languages = county::both();
     let edition = Edition { languages: &languages, wording: &county::PlainWording };
-    compose(election, &election.styles[0], 0, &edition, state).unwrap()
+    let of = &election.styles[usize::from(style)];
+    compose(election, of, style, &edition, state).unwrap()
 }
 
 /// The pages of a document as hayro draws them.
-pub fn by_hayro(document: Vec<u8>, dpi: u16) -> Vec<GrayImage> {
+pub(crate) fn by_hayro(document: Vec<u8>, dpi: u16) -> Vec<GrayImage> {
     let mut scanner = PrintedBytes::new(document, evenhand_scan::Dpi(dpi));
     scanner.scan().unwrap().into_iter().map(|side| side.picture).collect()
 }
 
 /// The pages of a document as poppler's pdftoppm draws them: a rasteriser that shares no code.
-pub fn by_poppler(document: &[u8], dpi: u16) -> Vec<GrayImage> {
+pub(crate) fn by_poppler(document: &[u8], dpi: u16) -> Vec<GrayImage> {
     let folder = tempfile();
     let file = folder.join("ballot.pdf");
     std::fs::File::create(&file).unwrap().write_all(document).unwrap();
@@ -62,7 +68,7 @@ fn tempfile() -> std::path::PathBuf {
 }
 
 /// The letters of the printer's specimen.
-pub fn alphabet() -> Alphabet {
+pub(crate) fn alphabet() -> Alphabet {
     let specimen = alphabet_pdf().unwrap();
     let picture = by_hayro(specimen.pdf, 200).remove(0);
     let rows: Vec<SpecimenRow<'_>> = specimen
@@ -74,34 +80,34 @@ pub fn alphabet() -> Alphabet {
 }
 
 /// A reader that knows the ballot from its blank as hayro draws it.
-pub fn reader(ballot: &Ballot) -> Reader {
+pub(crate) fn reader(ballot: &Ballot) -> Reader {
     let blanks = by_hayro(pdf(ballot, None).unwrap(), 200);
     Reader::new(ballot, &blanks, Dpi(200), alphabet()).unwrap()
 }
 
 /// A repeatable source of numbers (Marsaglia's xorshift).
-pub struct Chance(pub u64);
+pub(crate) struct Chance(pub(crate) u64);
 
 impl Chance {
     /// A number below `limit`.
-    pub fn below(&mut self, limit: usize) -> usize {
+    pub(crate) fn below(&mut self, limit: usize) -> usize {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
         self.0 ^= self.0 << 17;
         (self.0 % limit as u64) as usize
     }
     /// A number from -1 to 1.
-    pub fn even(&mut self) -> f64 {
+    pub(crate) fn even(&mut self) -> f64 {
         self.below(2_000_001) as f64 / 1e6 - 1.0
     }
     /// About normal with deviation 1: the sum of twelve even numbers.
-    pub fn normal(&mut self) -> f64 {
+    pub(crate) fn normal(&mut self) -> f64 {
         (0..12).map(|_| self.even() / 2.0).sum()
     }
 }
 
 /// A written name.
-pub fn written(words: &str) -> WriteInText {
+pub(crate) fn written(words: &str) -> WriteInText {
     let mut text = WriteInText::new();
     words.chars().for_each(|character| text.push(character).unwrap());
     text
@@ -109,7 +115,7 @@ pub fn written(words: &str) -> WriteInText {
 
 /// Marks that no rule binds: each oval with the chance `share`, and a name on each write-in line with
 /// a mark.
-pub fn random_marks(ballot: &Ballot, chance: &mut Chance, share: f64) -> Marks {
+pub(crate) fn random_marks(ballot: &Ballot, chance: &mut Chance, share: f64) -> Marks {
     let mut marks = Marks { ovals: Vec::new(), names: Vec::new() };
     for page in &ballot.pages {
         for oval in &page.ovals {
@@ -128,7 +134,7 @@ pub fn random_marks(ballot: &Ballot, chance: &mut Chance, share: f64) -> Marks {
 }
 
 /// A name of every letter that can be printed, without spaces at its ends.
-pub fn random_name(chance: &mut Chance, longest: usize) -> String {
+pub(crate) fn random_name(chance: &mut Chance, longest: usize) -> String {
     let letters: Vec<char> = evenhand_rules::WRITE_IN_CHARACTERS.chars().collect();
     let length = 1 + chance.below(longest.min(38));
     let mut name: Vec<char> = (0..length).map(|_| letters[chance.below(letters.len())]).collect();
@@ -141,32 +147,32 @@ pub fn random_name(chance: &mut Chance, longest: usize) -> String {
 }
 
 /// The ovals that a reading has as marked, in order.
-pub fn sorted(mut ovals: Vec<OvalId>) -> Vec<OvalId> {
+pub(crate) fn sorted(mut ovals: Vec<OvalId>) -> Vec<OvalId> {
     ovals.sort();
     ovals
 }
 
 /// What a scanner does to a sheet.
 #[derive(Clone, Copy, Debug)]
-pub struct Scan {
+pub(crate) struct Scan {
     /// Turned clockwise.
-    pub degrees: f64,
+    pub(crate) degrees: f64,
     /// Stretched across and down.
-    pub scale: (f64, f64),
+    pub(crate) scale: (f64, f64),
     /// Moved, in pixels.
-    pub shift: (f64, f64),
+    pub(crate) shift: (f64, f64),
     /// Deviation of the noise in grey values.
-    pub noise: f64,
+    pub(crate) noise: f64,
     /// What black and white become.
-    pub levels: (f64, f64),
+    pub(crate) levels: (f64, f64),
     /// Deviation of the blur in pixels.
-    pub blur: f64,
+    pub(crate) blur: f64,
     /// Grey of what lies around the sheet.
-    pub around: u8,
+    pub(crate) around: u8,
 }
 
 /// As it came from the printer.
-pub const AS_PRINTED: Scan = Scan {
+pub(crate) const AS_PRINTED: Scan = Scan {
     degrees: 0.0,
     scale: (1.0, 1.0),
     shift: (0.0, 0.0),
@@ -177,7 +183,7 @@ pub const AS_PRINTED: Scan = Scan {
 };
 
 /// A picture as a scanner might have taken it, on a bed half an inch larger at each edge.
-pub fn scanned(picture: &GrayImage, scan: &Scan, chance: &mut Chance) -> GrayImage {
+pub(crate) fn scanned(picture: &GrayImage, scan: &Scan, chance: &mut Chance) -> GrayImage {
     let rim = f64::from(picture.width()) / 17.0;
     let (width, height) = (f64::from(picture.width()), f64::from(picture.height()));
     let size = |length: f64| (length + 2.0 * rim).round() as u32;
