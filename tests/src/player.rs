@@ -21,7 +21,7 @@ use evenhand_app::trace::line;
 use evenhand_app::typesetter::Typesetter;
 use evenhand_marks::Reader;
 use evenhand_rules::Selections;
-use evenhand_visit::{Command, Input, Output, RowKind, Target, View, Visit};
+use evenhand_visit::{Command, Input, Output, RowKind, ScreenKind, Target, View, Visit};
 
 use crate::paper::{RESOLUTION, printed, reader, scanned};
 use crate::pilot::Pilot;
@@ -50,6 +50,8 @@ pub struct Setup {
     pub pitch: PixelPitch,
     /// The road.
     pub road: Road,
+    /// The X display, such as `:7`.
+    pub display: String,
     /// The file that the window writes its trace to.
     pub trace: PathBuf,
     /// Where the pictures go; `None` takes none.
@@ -80,7 +82,11 @@ pub struct Played {
     pub document: Vec<u8>,
 }
 
+/// Looks on while a play goes: called with each screen that is come to.
+pub type Watch<'a> = &'a mut dyn FnMut(ScreenKind);
+
 struct Player<'a> {
+    watch: Watch<'a>,
     setup: &'a Setup,
     prepared: &'a Prepared,
     typesetter: Typesetter,
@@ -96,7 +102,12 @@ struct Player<'a> {
 ///
 /// # Errors
 /// A sentence that says on which screen the window and the state machine parted, or what failed.
-pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Played, String> {
+pub fn play(
+    prepared: &Prepared,
+    setup: &Setup,
+    mut pilot: Pilot,
+    watch: Watch<'_>,
+) -> Result<Played, String> {
     let typesetter = Typesetter::new();
     let reader = reader(&prepared.ballot, &prepared.style);
     let sizes = PictureSizes::new();
@@ -107,6 +118,7 @@ pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Play
     };
     let played = Played { screens: Vec::new(), presses: 0, document: Vec::new() };
     let mut player = Player {
+        watch,
         setup,
         prepared,
         typesetter,
@@ -219,7 +231,9 @@ impl Player<'_> {
 
     fn send(&mut self, command: Command) -> Result<(), String> {
         self.played.presses += 1;
-        let key = |name: &str| run(Program::new("xdotool").args(["key", name]));
+        let display = self.setup.display.as_str();
+        let key =
+            |name: &str| run(Program::new("xdotool").env("DISPLAY", display).args(["key", name]));
         match (self.setup.road, command) {
             (Road::Switches, Command::Next) => key("1"),
             (Road::Switches, Command::Choose) => key("2"),
@@ -232,7 +246,13 @@ impl Player<'_> {
                 let pixels = |distance| self.setup.pitch.pixels(distance).round().to_string();
                 let x = pixels(area.x.plus(area.width.half()));
                 let y = pixels(area.y.plus(area.height.half()));
-                run(Program::new("xdotool").args(["mousemove", &x, &y, "click", "1"]))
+                run(Program::new("xdotool").env("DISPLAY", display).args([
+                    "mousemove",
+                    &x,
+                    &y,
+                    "click",
+                    "1",
+                ]))
             }
             (road, command) => Err(format!("{road:?} can't send {command:?}")),
         }
@@ -262,12 +282,13 @@ impl Player<'_> {
 
     /// Notes a screen: its picture, its lines, and all that can be heard on it.
     fn note(&mut self, view: &View) -> Result<(), String> {
+        (self.watch)(view.screen);
         let kind = format!("{:?}", view.screen);
         let number = self.played.screens.len() + 1;
         let picture = match &self.setup.pictures {
             Some(folder) => {
                 let name = format!("{number:03}-{}.png", kind.to_lowercase());
-                picture(&folder.join(&name))?;
+                picture(&self.setup.display, &folder.join(&name))?;
                 Some(name)
             }
             None => None,
@@ -284,8 +305,8 @@ impl Player<'_> {
         let mut heard = self.said(&self.out);
         let mut ghost = self.visit.clone();
         let steps = view.targets().len();
-        for command in std::iter::once(Command::Repeat)
-            .chain(std::iter::repeat_n(Command::Next, steps))
+        for command in
+            std::iter::once(Command::Repeat).chain(std::iter::repeat_n(Command::Next, steps))
         {
             let mut out = Vec::new();
             ghost = ghost.handle(Input::Press(command), &glass, &mut out);
@@ -343,8 +364,11 @@ fn opens_keys(view: &View, target: Target) -> bool {
 ///
 /// # Errors
 /// A sentence that says what `import` said.
-pub fn picture(path: &Path) -> Result<(), String> {
-    run(Program::new("import").args(["-silent", "-window", "root"]).arg(path))
+pub fn picture(display: &str, path: &Path) -> Result<(), String> {
+    run(Program::new("import")
+        .env("DISPLAY", display)
+        .args(["-silent", "-window", "root"])
+        .arg(path))
 }
 
 fn run(program: &mut Program) -> Result<(), String> {
