@@ -86,3 +86,20 @@ pub fn alphabet_pdf() -> Result<Alphabet, PrintError> {
     let pdf = assemble(vec![page], vec![b"q Q\n".to_vec()], &fonts)?;
     Ok(Alphabet { pdf, width, length, rows })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_stays_on_the_page() {
+        let alphabet = alphabet_pdf().unwrap();
+        for row in &alphabet.rows {
+            let cells = &row.cells;
+            let right = cells.origin.x.plus(cells.width.times(i32::from(cells.count)));
+            assert!(right.plus(EDGE) <= alphabet.width, "the alphabet is wider than the page");
+            assert!(cells.origin.y.plus(cells.height).plus(EDGE) <= alphabet.length);
+            assert_eq!(row.characters.len(), WRITE_IN_CHARACTERS.chars().count());
+        }
+    }
+}
