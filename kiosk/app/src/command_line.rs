@@ -1,0 +1,228 @@
+//! The command line: `station` keeps the log and starts visits, `visit` is one voter's window.
+
+use std::ffi::OsString;
+use std::io::{self, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand};
+use evenhand_input::{HoldOff, Millis, MouseRoad};
+use thiserror::Error;
+
+use crate::confine::{Memory, confine};
+use crate::devices::paper::DemoPaperPath;
+use crate::events::EventPipe;
+use crate::metrics::PixelPitch;
+use crate::prepared::{PrepareError, Prepared};
+use crate::station::{self, StationError};
+use crate::trace::Trace;
+use crate::window::{self, Options, WindowError};
+
+/// A station that marks a county's own paper ballot for a voter, and keeps no vote.
+#[derive(Debug, Parser)]
+#[command(name = "evenhand", version)]
+struct CommandLine {
+    #[command(subcommand)]
+    task: Task,
+}
+
+#[derive(Debug, Subcommand)]
+enum Task {
+    /// Check the election, start visits one after the other, and log what happens on standard output
+    Station(StationArguments),
+    /// Open the window for one visit and write its events on standard output, one a line
+    Visit(VisitArguments),
+}
+
+#[derive(Args, Debug)]
+struct StationArguments {
+    /// Stop after one visit
+    #[arg(long)]
+    once: bool,
+    #[command(flatten)]
+    visit: VisitArguments,
+}
+
+#[derive(Args, Debug)]
+struct VisitArguments {
+    /// The election's folder: definition.json and, where the office has one, settings.json
+    #[arg(long, value_name = "DIR")]
+    election: PathBuf,
+    /// The demo's printer: a folder that printed ballots fall into as PDF
+    #[arg(long, value_name = "DIR")]
+    printer_folder: PathBuf,
+    /// The voter's ballot style, by its code; the first one if left out
+    #[arg(long, value_name = "CODE")]
+    style: Option<String>,
+    /// The language of the first screen; the office's default if left out
+    #[arg(long, value_name = "TAG")]
+    language: Option<String>,
+    /// The window's size in pixels
+    #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size, default_value = "1280x800")]
+    window: (u16, u16),
+    /// Fill the whole screen
+    #[arg(long, conflicts_with = "window")]
+    full_screen: bool,
+    /// The width of the screen's pixels in micrometres; sizes on the glass follow from it
+    #[arg(long, value_name = "MICROMETRES", value_parser = pitch, default_value = "276.7")]
+    pixel_pitch: PixelPitch,
+    /// How long the same key or switch is ignored after it was let go, in milliseconds
+    #[arg(long, value_name = "MILLISECONDS", default_value_t = HoldOff::BOUNCE.0)]
+    ignore_again: u64,
+    /// The mouse's left and right buttons are the first and the second switch
+    #[arg(long)]
+    mouse_switches: bool,
+    /// The sound server's name of the headphones' output; its default if left out
+    #[arg(long, value_name = "NAME")]
+    headphones: Option<String>,
+    /// Note each shown screen's kind and focus in this file, for tests; not on an official ballot
+    #[arg(long, value_name = "FILE")]
+    trace: Option<PathBuf>,
+}
+
+/// Why the program stops.
+#[derive(Debug, Error)]
+enum AppError {
+    #[error(transparent)]
+    Prepare(#[from] PrepareError),
+    #[error(transparent)]
+    Station(#[from] StationError),
+    #[error(transparent)]
+    Window(#[from] WindowError),
+    #[error("the system: {0}")]
+    System(#[from] io::Error),
+    #[error("a trace is to be had in a demo or a test only")]
+    TraceOfOfficial,
+}
+
+/// Runs what the command line asks for.
+pub fn run() -> ExitCode {
+    let result = match CommandLine::parse().task {
+        Task::Station(arguments) => run_station(&arguments),
+        Task::Visit(arguments) => run_visit(arguments),
+    };
+    match result {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            // With no standard error there is nobody to tell; the exit code still says it.
+            writeln!(io::stderr(), "evenhand: {error}").unwrap_or_default();
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
+    let visit = &arguments.visit;
+    // A bad election is found before a voter stands there.
+    Prepared::load(&visit.election, visit.style.as_deref(), visit.language.as_deref())?;
+    let words = visit.to_words();
+    station::run(&words, arguments.once, &mut io::stdout())?;
+    Ok(())
+}
+
+fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
+    if confine()? == Memory::NotLocked {
+        writeln!(io::stderr(), "memory is not locked: set LimitMEMLOCK=infinity")?;
+    }
+    let language = arguments.language.as_deref();
+    let prepared = Prepared::load(&arguments.election, arguments.style.as_deref(), language)?;
+    if arguments.trace.is_some() && prepared.begin.state == evenhand_rules::BallotState::Official {
+        return Err(AppError::TraceOfOfficial);
+    }
+    let options = Options {
+        size: (!arguments.full_screen).then_some(arguments.window),
+        pitch: arguments.pixel_pitch,
+        ignore: Millis(arguments.ignore_again),
+        mouse_road: arguments.mouse_road(),
+        headphones: arguments.headphones,
+        trace: arguments.trace.as_deref().map(Trace::to_file).transpose()?,
+    };
+    let path = Box::new(DemoPaperPath::new(arguments.printer_folder));
+    window::run(prepared, path, EventPipe::new(io::stdout()), options)?;
+    Ok(())
+}
+
+impl VisitArguments {
+    const fn mouse_road(&self) -> MouseRoad {
+        if self.mouse_switches { MouseRoad::TwoSwitches } else { MouseRoad::Pointing }
+    }
+
+    /// These arguments as they are given to a visit's process.
+    fn to_words(&self) -> Vec<OsString> {
+        let mut words: Vec<OsString> = Vec::new();
+        let mut pair = |name: &str, value: OsString| words.extend([name.into(), value]);
+        pair("--election", self.election.clone().into());
+        pair("--printer-folder", self.printer_folder.clone().into());
+        pair("--pixel-pitch", self.pixel_pitch.in_micrometres().into());
+        pair("--ignore-again", self.ignore_again.to_string().into());
+        for (name, value) in [
+            ("--style", &self.style),
+            ("--language", &self.language),
+            ("--headphones", &self.headphones),
+        ] {
+            if let Some(value) = value {
+                pair(name, value.into());
+            }
+        }
+        if let Some(trace) = &self.trace {
+            pair("--trace", trace.clone().into());
+        }
+        if self.full_screen {
+            words.push("--full-screen".into());
+        } else {
+            let (width, height) = self.window;
+            pair("--window", format!("{width}x{height}").into());
+        }
+        if self.mouse_switches {
+            words.push("--mouse-switches".into());
+        }
+        words
+    }
+}
+
+/// "1920x1080", each side from 640 to 16,000.
+fn size(text: &str) -> Result<(u16, u16), String> {
+    let parse = |side: &str| side.parse().ok().filter(|side| (640..=16_000).contains(side));
+    let sides = text.split_once('x').and_then(|(w, h)| Some((parse(w)?, parse(h)?)));
+    sides.ok_or_else(|| "write it as 1920x1080, each side from 640 to 16000".to_owned())
+}
+
+/// Micrometres with at most one decimal.
+fn pitch(text: &str) -> Result<PixelPitch, String> {
+    let (whole, tenths) = text.split_once('.').unwrap_or((text, "0"));
+    let whole: Option<u32> = whole.parse().ok().filter(|whole| *whole <= 1_000);
+    let tenths: Option<u32> = tenths.parse().ok().filter(|tenths| *tenths <= 9);
+    let pitch = whole.zip(tenths).and_then(|(w, t)| PixelPitch::new(w * 1_000 + t * 100));
+    pitch.ok_or_else(|| "write it as 276.7, from 50 to 1000".to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_visit_gets_the_stations_arguments() {
+        let station = [
+            "evenhand", "station", "--once", "--election", "e", "--printer-folder", "p",
+            "--style", "101-A", "--window", "1080x1920", "--pixel-pitch", "250.5",
+            "--mouse-switches", "--trace", "t", "--language", "es", "--ignore-again", "300",
+        ];
+        let Task::Station(station) = CommandLine::parse_from(station).task else { panic!() };
+        let words = station.visit.to_words();
+        let again = ["evenhand".into(), "visit".into()].into_iter().chain(words);
+        let Task::Visit(visit) = CommandLine::parse_from(again).task else { panic!() };
+        assert_eq!(format!("{:?}", station.visit), format!("{visit:?}"));
+    }
+
+    #[test]
+    fn sizes_and_pitches_are_held_to_their_ranges() {
+        assert_eq!(size("1920x1080"), Ok((1920, 1080)));
+        for bad in ["", "1920", "1920x", "x", "1920x1", "1920X1080", "99999x1080", "-1x1080"] {
+            assert!(size(bad).is_err(), "{bad}");
+        }
+        assert_eq!(pitch("276.7"), Ok(PixelPitch::USUAL));
+        for bad in ["", "0", "49", "1001", "276.77", "a", "-3", "1.x"] {
+            assert!(pitch(bad).is_err(), "{bad}");
+        }
+    }
+}

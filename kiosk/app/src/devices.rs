@@ -1,0 +1,74 @@
+//! The devices of a visit, each on a thread of its own. All of them report into one channel, which
+//! wakes the window.
+
+pub mod clock;
+pub mod paper;
+pub mod voice;
+
+use std::hash::{Hash, Hasher};
+use std::sync::{Arc, Mutex};
+
+use evenhand_input::pads::PadEvent;
+use evenhand_marks::BallotReading;
+use evenhand_rules::Millis;
+use evenhand_speech::VoiceEvent;
+use evenhand_visit::{PrintFault, ReadFault};
+use iced::Subscription;
+use iced::futures::StreamExt;
+use iced::futures::channel::mpsc;
+use iced::futures::stream::{self, BoxStream};
+
+use self::paper::PaperError;
+
+/// What a device reports.
+#[derive(Debug)]
+pub enum Report {
+    /// The voice.
+    Voice(VoiceEvent),
+    /// A pad or a switch.
+    Pad(PadEvent),
+    /// A moment that was waited for has come.
+    Woken(clock::Wake, Millis),
+    /// The printer is done, or isn't.
+    Printed(Result<(), PrintFault>),
+    /// The paper as it was read.
+    Read(Result<Box<BallotReading>, ReadFault>),
+    /// The reader of sheets couldn't be made ready: there can be no visit.
+    PaperBroken(PaperError),
+}
+
+/// Where devices put their reports.
+pub type Reports = mpsc::UnboundedSender<Report>;
+
+/// Where the window takes them out, once.
+#[derive(Clone, Debug)]
+pub struct Inbox(Arc<Mutex<Option<mpsc::UnboundedReceiver<Report>>>>);
+
+impl Hash for Inbox {
+    /// There is one inbox in a visit, so all are the same subscription.
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        "inbox".hash(state);
+    }
+}
+
+/// Both ends of the channel.
+pub fn channel() -> (Reports, Inbox) {
+    let (reports, received) = mpsc::unbounded();
+    (reports, Inbox(Arc::new(Mutex::new(Some(received)))))
+}
+
+impl Inbox {
+    /// The reports as they come.
+    pub fn subscription(&self) -> Subscription<Report> {
+        Subscription::run_with(self.clone(), Self::stream)
+    }
+
+    fn stream(&self) -> BoxStream<'static, Report> {
+        // A lock is poisoned by a panic only, and nothing here panics while it is held.
+        let received = self.0.lock().map(|mut held| held.take()).unwrap_or_default();
+        match received {
+            Some(received) => received.boxed(),
+            None => stream::empty().boxed(),
+        }
+    }
+}

@@ -1,0 +1,240 @@
+//! The printer and the scanner of a visit, and the thread that works with them.
+//!
+//! The ballot goes to the printer from memory. What is read back comes from the scanner's pictures:
+//! this thread forgets the choices as soon as the bytes are made.
+#![expect(clippy::disallowed_methods, reason = "the demo's printer is a folder")]
+
+use std::fs::{self, OpenOptions};
+use std::io::{self, Write as _};
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::thread;
+
+use crossbeam_channel::{Receiver, Sender, unbounded};
+use evenhand_marks::{
+    Alphabet, AlphabetError, BallotReading, Dpi as ReaderDpi, Reader, ReaderError, Refused,
+    SpecimenRow,
+};
+use evenhand_print::{Marks, PrintError, alphabet_pdf, pdf};
+use evenhand_rules::{Selections, Style};
+use evenhand_scan::{PrintedBytes, RESOLUTION_USUAL, ScanError, Scanner, SheetPicture};
+use evenhand_sheet::Ballot;
+use evenhand_visit::{PrintFault, ReadFault};
+use image::GrayImage;
+use thiserror::Error;
+use zeroize::Zeroizing;
+
+use super::{Report, Reports};
+
+/// The way of a ballot through a station's devices: onto paper, and from paper to pictures.
+pub trait PaperPath: Send {
+    /// Prints a document of this many bytes on as many sheets as it has.
+    ///
+    /// # Errors
+    /// [`PrintFault`]: nothing, or not all of it, came out.
+    fn print(&mut self, document: &[u8]) -> Result<(), PrintFault>;
+
+    /// Takes pictures of the sheets that were printed last.
+    ///
+    /// # Errors
+    /// [`ScanError`]: there are no pictures.
+    fn scan(&mut self) -> Result<Vec<SheetPicture>, ScanError>;
+}
+
+/// The demo's devices. Its printer is a folder, which stands for the tray that paper falls into:
+/// what lies in it is the ballot on paper and nothing else. Its scanner rasterises the bytes that
+/// the printer received.
+#[derive(Debug)]
+pub struct DemoPaperPath {
+    tray: PathBuf,
+    received: Zeroizing<Vec<u8>>,
+}
+
+impl DemoPaperPath {
+    /// Devices whose paper falls into this folder.
+    pub fn new(tray: PathBuf) -> Self {
+        Self { tray, received: Zeroizing::new(Vec::new()) }
+    }
+
+    /// Lays a document into the tray under the next free number.
+    fn lay(&self, document: &[u8]) -> io::Result<()> {
+        fs::create_dir_all(&self.tray)?;
+        for number in 1..=TRAY_MAX {
+            let path = self.tray.join(format!("ballot-{number}.pdf"));
+            match OpenOptions::new().write(true).create_new(true).open(path) {
+                Ok(mut file) => {
+                    file.write_all(document)?;
+                    return file.sync_all();
+                }
+                Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {}
+                Err(error) => return Err(error),
+            }
+        }
+        Err(io::Error::other("the tray is full"))
+    }
+}
+
+/// The most documents in the demo's tray. Own choice.
+const TRAY_MAX: u32 = 100_000;
+
+impl PaperPath for DemoPaperPath {
+    fn print(&mut self, document: &[u8]) -> Result<(), PrintFault> {
+        self.received = Zeroizing::new(Vec::new());
+        // A folder that can't be written to is a printer that doesn't answer.
+        self.lay(document).map_err(|_| PrintFault::Offline)?;
+        self.received = Zeroizing::new(document.to_vec());
+        Ok(())
+    }
+
+    fn scan(&mut self) -> Result<Vec<SheetPicture>, ScanError> {
+        PrintedBytes::new(self.received.to_vec(), RESOLUTION_USUAL).scan()
+    }
+}
+
+/// Why the reader of sheets couldn't be made ready: a defect of the sheet or of this program.
+#[derive(Debug, Error)]
+pub enum PaperError {
+    /// The blank ballot or the alphabet can't be printed.
+    #[error("the blank ballot can't be printed: {0}")]
+    Print(#[from] PrintError),
+    /// It can't be rasterised.
+    #[error("the blank ballot can't be rasterised: {0}")]
+    Scan(#[from] ScanError),
+    /// The page with the alphabet has no picture.
+    #[error("the alphabet has no picture")]
+    NoAlphabet,
+    /// The letters can't be learned.
+    #[error("the letters of the write-in alphabet: {0}")]
+    Alphabet(#[from] AlphabetError),
+    /// The blank can't be learned.
+    #[error("the blank ballot can't be learned: {0}")]
+    Reader(#[from] ReaderError),
+}
+
+/// What the thread is asked for.
+enum Job {
+    Print(Selections),
+    Read,
+}
+
+/// The thread's handle.
+#[derive(Debug)]
+pub struct PaperDesk {
+    jobs: Sender<Job>,
+}
+
+impl PaperDesk {
+    /// Starts the thread, which first learns the blank sheet: that takes some tenths of a second,
+    /// and a job that comes earlier waits.
+    ///
+    /// # Errors
+    /// The system refuses a thread.
+    pub fn start(
+        style: Arc<Style>,
+        ballot: Arc<Ballot>,
+        path: Box<dyn PaperPath>,
+        reports: Reports,
+    ) -> io::Result<Self> {
+        let (jobs, asked) = unbounded();
+        let thread = thread::Builder::new().name("paper".to_owned());
+        thread.spawn(move || run(&Desk { style, ballot }, path, &asked, &reports))?;
+        Ok(Self { jobs })
+    }
+
+    /// Prints a ballot with these selections; [`Report::Printed`] follows. False where the thread
+    /// is gone.
+    #[must_use]
+    pub fn print(&self, selections: Selections) -> bool {
+        self.jobs.send(Job::Print(selections)).is_ok()
+    }
+
+    /// Reads the sheets; [`Report::Read`] follows. False where the thread is gone.
+    #[must_use]
+    pub fn read(&self) -> bool {
+        self.jobs.send(Job::Read).is_ok()
+    }
+}
+
+struct Desk {
+    style: Arc<Style>,
+    ballot: Arc<Ballot>,
+}
+
+fn run(desk: &Desk, mut path: Box<dyn PaperPath>, asked: &Receiver<Job>, reports: &Reports) {
+    let reader = match desk.reader() {
+        Ok(reader) => reader,
+        Err(error) => {
+            // The window ends the visit on this report; if it is gone, so is the visit.
+            reports.unbounded_send(Report::PaperBroken(error)).unwrap_or_default();
+            return;
+        }
+    };
+    for job in asked {
+        let report = match job {
+            Job::Print(selections) => Report::Printed(desk.print(&selections, path.as_mut())),
+            Job::Read => Report::Read(read(&reader, path.as_mut()).map(Box::new)),
+        };
+        if reports.unbounded_send(report).is_err() {
+            return;
+        }
+    }
+}
+
+impl Desk {
+    /// A reader that has learned this style's blank sheet and the printer's letters.
+    fn reader(&self) -> Result<Reader, PaperError> {
+        let blanks = pictures(pdf(&self.ballot, None)?)?;
+        Ok(Reader::new(&self.ballot, &blanks, ReaderDpi(RESOLUTION_USUAL.0), alphabet()?)?)
+    }
+
+    fn print(&self, selections: &Selections, path: &mut dyn PaperPath) -> Result<(), PrintFault> {
+        let marks = Marks::of(selections, &self.style);
+        let document = pdf(&self.ballot, Some(&marks)).map_err(|_| PrintFault::NotMade)?;
+        path.print(&Zeroizing::new(document))
+    }
+}
+
+fn alphabet() -> Result<Alphabet, PaperError> {
+    let alphabet = alphabet_pdf()?;
+    let rows: Vec<SpecimenRow<'_>> = alphabet
+        .rows
+        .iter()
+        .map(|row| SpecimenRow { cells: &row.cells, characters: &row.characters })
+        .collect();
+    let pictures = pictures(alphabet.pdf)?;
+    let picture = pictures.first().ok_or(PaperError::NoAlphabet)?;
+    Ok(Alphabet::from_picture(picture, ReaderDpi(RESOLUTION_USUAL.0), &rows)?)
+}
+
+fn pictures(document: Vec<u8>) -> Result<Vec<GrayImage>, ScanError> {
+    let sides = PrintedBytes::new(document, RESOLUTION_USUAL).scan()?;
+    Ok(sides.into_iter().map(|side| side.picture).collect())
+}
+
+fn read(reader: &Reader, path: &mut dyn PaperPath) -> Result<BallotReading, ReadFault> {
+    let sides = path.scan().map_err(|error| match error {
+        ScanError::NoSheets => ReadFault::NoSheet,
+        _ => ReadFault::Unreadable,
+    })?;
+    let pictures: Vec<GrayImage> = sides.into_iter().map(|side| side.picture).collect();
+    reader.read(&pictures).map_err(|refused| fault(&refused))
+}
+
+/// What a refusal is to the voter.
+pub fn fault(refused: &Refused) -> ReadFault {
+    match refused {
+        Refused::TooSmall { .. }
+        | Refused::TooLarge { .. }
+        | Refused::Faint
+        | Refused::MostlyDark
+        | Refused::CornersMissing { .. }
+        | Refused::Turned { .. }
+        | Refused::Mirrored
+        | Refused::CodeUnreadable => ReadFault::Unreadable,
+        Refused::OtherElection | Refused::OtherStyle | Refused::NoSuchSide { .. } => {
+            ReadFault::OtherBallot
+        }
+        Refused::PrintDiffers { .. } => ReadFault::PrintDiffers,
+        Refused::SideTwice { .. } | Refused::SideMissing { .. } => ReadFault::NoSheet,
+    }
+}

@@ -1,0 +1,172 @@
+//! Every size and gap on the screen, in micrometres of glass. What a voter sees depends on the
+//! pixel pitch that the office sets for its screens: millimetres on glass can't be measured here.
+
+use evenhand_lettering::{Face, Shaper};
+use evenhand_rules::Micrometres;
+use evenhand_visit::TypeSize;
+
+/// The width of a pixel in nanometres.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PixelPitch(
+    // Invariant: never 0.
+    u32,
+);
+
+impl PixelPitch {
+    /// A 24 inch screen of 1920 × 1080: 0.2767 mm (computed from 609.6 mm and 2202.9 pixels).
+    pub const USUAL: Self = Self(276_700);
+
+    /// A pitch in nanometres, from 0.05 to 1 mm.
+    pub const fn new(nanometres: u32) -> Option<Self> {
+        if nanometres >= 50_000 && nanometres <= 1_000_000 { Some(Self(nanometres)) } else { None }
+    }
+
+    /// As the command line has it: micrometres with one decimal.
+    pub fn in_micrometres(self) -> String {
+        format!("{}.{}", self.0 / 1000, self.0 % 1000 / 100)
+    }
+
+    /// A distance in pixels.
+    #[expect(clippy::cast_precision_loss, reason = "distances on a screen are below 2^24 µm")]
+    pub fn pixels(self, distance: Micrometres) -> f32 {
+        distance.0 as f32 * 1000.0 / self.0 as f32
+    }
+
+    /// Pixels as a distance, rounded down.
+    #[expect(clippy::cast_possible_truncation, reason = "held to a screen's size by the caller")]
+    #[expect(clippy::cast_precision_loss, reason = "a pitch is below 2^24 nm")]
+    pub fn distance(self, pixels: f32) -> Micrometres {
+        Micrometres((pixels * self.0 as f32 / 1000.0) as i32)
+    }
+}
+
+const fn tenths(tenths_of_millimetre: i32) -> Micrometres {
+    Micrometres(tenths_of_millimetre * 100)
+}
+
+/// The least width and height of what can be touched: VVSG 2.0 7.2-I (from memory) asks for
+/// 12.7 mm.
+pub const TOUCH_MIN: Micrometres = tenths(130);
+/// The least gap between two touch areas: VVSG 2.0 7.2-I (from memory) asks for 2.54 mm. Ours is
+/// wide enough for the outline of the focus to stand clear in it.
+pub const GAP: Micrometres = tenths(45);
+/// From the edge of the screen to what is drawn.
+pub const MARGIN: Micrometres = tenths(120);
+/// Between the two columns of a wide screen.
+pub const GUTTER: Micrometres = tenths(160);
+/// From an edge of a row to its words, up and down.
+pub const PADDING: Micrometres = tenths(32);
+/// From an edge of a row to its words, left and right.
+pub const PADDING_SIDE: Micrometres = tenths(50);
+/// The edge of something that can be pressed.
+pub const EDGE: Micrometres = tenths(4);
+/// The edge of a chosen row.
+pub const EDGE_CHOSEN: Micrometres = tenths(9);
+/// The corners of rows.
+pub const CORNER: Micrometres = tenths(20);
+/// From a row's edge to the focus outline.
+pub const FOCUS_CLEAR: Micrometres = tenths(5);
+/// Each of the two parts of the focus outline.
+pub const FOCUS_PART: Micrometres = tenths(12);
+/// The stroke of an oval, in per mille of its height: the sheet's is 0.3 mm of 3.3 mm.
+pub const OVAL_STROKE: i32 = 91;
+/// An oval's width, in per mille of its height: the sheet's is 6.35 mm by 3.3 mm.
+pub const OVAL_WIDTH: i32 = 1_924;
+/// The height of the picture of a written name.
+pub const PICTURE_HEIGHT: Micrometres = tenths(160);
+/// The longest line of text, in ems: 60 characters at half an em each, which is the mean advance
+/// of English text in our face within a twentieth (measured).
+pub const MEASURE_EMS: i32 = 30;
+/// A stripe of the worker's band.
+pub const STRIPE: Micrometres = tenths(60);
+/// The height of the worker's band.
+pub const BAND: Micrometres = tenths(100);
+
+/// What a type is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// Lines, small print, states, the bar: the size that the voter chose.
+    Text,
+    /// The names in rows.
+    Name,
+    /// The title.
+    Heading,
+}
+
+/// A face and its em.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Type {
+    /// The face.
+    pub face: Face,
+    /// The em.
+    pub em: Micrometres,
+}
+
+impl Type {
+    /// From one line to the next.
+    pub const fn leading(self) -> Micrometres {
+        Micrometres(self.em.times(130).0 / 100)
+    }
+    /// The same type at a share of its size, in per cent.
+    #[must_use]
+    pub const fn scaled(self, percent: i32) -> Self {
+        Self { face: self.face, em: Micrometres(self.em.times(percent).0 / 100) }
+    }
+}
+
+/// The height of a capital I. The smallest type of each size is in that size's band of VVSG 2.0
+/// 7.1-G (from memory).
+pub const fn capital(size: TypeSize, role: Role) -> Micrometres {
+    let (text, name, heading) = match size {
+        TypeSize::Small => (38, 44, 54),
+        TypeSize::Medium => (50, 58, 70),
+        TypeSize::Large => (67, 74, 84),
+        TypeSize::Largest => (87, 90, 100),
+    };
+    tenths(match role {
+        Role::Text => text,
+        Role::Name => name,
+        Role::Heading => heading,
+    })
+}
+
+/// The type for a role at a size. Names are bold where `is_bold`; headings always.
+pub fn type_for(shaper: &Shaper, size: TypeSize, role: Role, is_bold: bool) -> Type {
+    let face = if is_bold || role == Role::Heading { Face::Bold } else { Face::Regular };
+    let thousand = Micrometres(1_000_000);
+    let cap = i64::from(shaper.cap_height(face, thousand).0).max(1);
+    // em = capital height ÷ (capital height of one em), rounded up so that no size falls short.
+    let em = (i64::from(capital(size, role).0) * 1_000_000 + cap - 1) / cap;
+    Type { face, em: Micrometres(i32::try_from(em).unwrap_or(i32::MAX)) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_size_is_in_its_band() {
+        let bands = [(3_500, 4_200), (4_800, 5_600), (6_400, 7_100), (8_500, 9_000)];
+        for (size, (least, most)) in TypeSize::ALL.into_iter().zip(bands) {
+            let shaper = Shaper::new();
+            let text = type_for(&shaper, size, Role::Text, false);
+            let drawn = shaper.cap_height(text.face, text.em).0;
+            assert!((least..=most).contains(&drawn), "{size:?}: {drawn}");
+        }
+    }
+
+    #[test]
+    fn the_focus_fits_between_two_rows() {
+        assert!(FOCUS_CLEAR.plus(FOCUS_PART.times(2)) < GAP);
+        assert!(GAP.0 >= 2_540 && TOUCH_MIN.0 >= 12_700);
+    }
+
+    #[test]
+    fn pixels_and_distances_agree() {
+        let pitch = PixelPitch::USUAL;
+        let screen = pitch.distance(1920.0);
+        assert!((530_000..=532_000).contains(&screen.0), "{screen:?}");
+        assert!((pitch.pixels(screen) - 1920.0).abs() < 0.1);
+        assert_eq!(PixelPitch::new(0), None);
+    }
+}

@@ -1,0 +1,338 @@
+//! A screen as shapes with their places: made from a `View`, drawn by the window, measured by the
+//! ruler, checked by tests. Nothing here depends on the window's toolkit.
+//!
+//! Invariant: one computation gives the heights that the ruler counts with and the places that are
+//! drawn, so that no row is cut and nothing overlaps.
+//!
+//! Start reading at [`Stage::scene`].
+
+mod action;
+mod bands;
+mod bar;
+mod brick;
+mod head;
+mod keys;
+mod more;
+mod option;
+mod passage;
+mod picture;
+mod regions;
+mod summary;
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use evenhand_lettering::Face;
+use evenhand_rules::{ContestIndex, Micrometres, OptionIndex};
+use evenhand_sheet::Rect;
+use evenhand_visit::{Row, RowKind, Target, Tone, TypeSize, View};
+use evenhand_words::Words;
+
+pub use self::regions::Screen;
+use self::brick::Brick;
+use self::regions::Regions;
+use crate::metrics::{FOCUS_CLEAR, FOCUS_PART, GAP, Role, Type};
+use crate::palette::Tint;
+use crate::typesetter::Typesetter;
+
+/// One thing to draw.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Mark {
+    /// A box.
+    Box {
+        /// Where.
+        area: Rect,
+        /// What fills it.
+        fill: Option<Tint>,
+        /// Its edge, within the area.
+        edge: Option<(Tint, Micrometres)>,
+        /// The radius of its corners.
+        corner: Micrometres,
+    },
+    /// The paper's oval.
+    Oval {
+        /// The outline's outer box.
+        area: Rect,
+        /// The outline's width.
+        stroke: Micrometres,
+        /// True where it is solid.
+        is_filled: bool,
+    },
+    /// One line of text.
+    Text {
+        /// The line's box: its leading high.
+        area: Rect,
+        /// The words.
+        words: Rc<str>,
+        /// The face.
+        face: Face,
+        /// The em.
+        em: Micrometres,
+        /// The colour.
+        tint: Tint,
+    },
+    /// A triangle that points up or down.
+    Arrow {
+        /// Its box.
+        area: Rect,
+        /// True where it points up.
+        is_up: bool,
+    },
+    /// Stripes.
+    Stripes(Rect),
+    /// The sign of a notice.
+    Sign {
+        /// Its box.
+        area: Rect,
+        /// Which sign.
+        tone: Tone,
+    },
+    /// A written name's picture from the paper.
+    Picture {
+        /// Where.
+        area: Rect,
+        /// The contest.
+        contest: ContestIndex,
+        /// The option.
+        option: OptionIndex,
+    },
+}
+
+impl Mark {
+    /// The box that holds it.
+    pub const fn area(&self) -> Rect {
+        match self {
+            Self::Box { area, .. }
+            | Self::Oval { area, .. }
+            | Self::Text { area, .. }
+            | Self::Arrow { area, .. }
+            | Self::Stripes(area)
+            | Self::Sign { area, .. }
+            | Self::Picture { area, .. } => *area,
+        }
+    }
+}
+
+/// Something that can be touched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Touch {
+    /// What it does.
+    pub target: Target,
+    /// Where.
+    pub area: Rect,
+}
+
+/// A whole screen.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Scene {
+    /// What is drawn, in order.
+    pub marks: Vec<Mark>,
+    /// What can be touched. No two areas overlap.
+    pub touches: Vec<Touch>,
+    /// Where each shown row is, with its place in the view.
+    pub rows: Vec<(u16, Rect)>,
+    /// The bottom of the lines under the title, and the bottom of the room they have.
+    pub head_bottom: (Micrometres, Micrometres),
+    /// The bottom of the last row, and the bottom of the room for rows.
+    pub rows_bottom: (Micrometres, Micrometres),
+}
+
+impl Scene {
+    /// What is at this point.
+    pub fn target_at(&self, x: Micrometres, y: Micrometres) -> Option<Target> {
+        let holds = |area: Rect| {
+            area.x <= x && x < area.right() && area.y <= y && y < area.bottom()
+        };
+        self.touches.iter().find(|touch| holds(touch.area)).map(|touch| touch.target)
+    }
+
+    /// Every line of text, in the order of drawing.
+    pub fn words(&self) -> impl Iterator<Item = &str> {
+        self.marks.iter().filter_map(|mark| match mark {
+            Mark::Text { words, .. } => Some(&**words),
+            Mark::Box { .. }
+            | Mark::Oval { .. }
+            | Mark::Arrow { .. }
+            | Mark::Stripes(_)
+            | Mark::Sign { .. }
+            | Mark::Picture { .. } => None,
+        })
+    }
+
+    fn place(&mut self, brick: Brick, x: Micrometres, y: Micrometres) {
+        let by = evenhand_sheet::Point { x, y };
+        self.marks.extend(brick.marks.into_iter().map(|mark| mark.moved(by)));
+        self.touches.extend(
+            brick.touches.into_iter().map(|touch| Touch { area: touch.area.moved(by), ..touch }),
+        );
+    }
+}
+
+/// The sizes of the pictures of written names, in pixels, by contest and option.
+pub type PictureSizes = BTreeMap<(ContestIndex, OptionIndex), (u32, u32)>;
+
+/// All that a screen is made with beside its view.
+#[derive(Clone, Copy, Debug)]
+pub struct Stage<'a> {
+    /// The words.
+    pub words: &'a Words,
+    /// The faces.
+    pub typesetter: &'a Typesetter,
+    /// The glass.
+    pub screen: Screen,
+    /// The pictures of written names.
+    pub pictures: &'a PictureSizes,
+}
+
+impl Stage<'_> {
+    /// The whole screen.
+    pub fn scene(&self, view: &View) -> Scene {
+        let regions = Regions::of(self, view);
+        let mut scene = Scene::default();
+        bands::place(self, view, &regions, &mut scene);
+        let head = head::brick(self, view, regions.head.width, regions.head.height);
+        let head_bottom = regions.head.y.plus(head.height);
+        scene.head_bottom = (head_bottom, regions.head.bottom());
+        scene.place(head, regions.head.x, regions.head.y);
+        self.place_rows(view, &regions, &mut scene);
+        bar::place(self, view, &regions, &mut scene);
+        if let Some(area) = focused_area(view, &scene) {
+            scene.marks.extend(focus(area));
+        }
+        scene
+    }
+
+    /// How many rows fit from row `first` on, at least 1.
+    pub fn rows_that_fit(&self, view: &View, first: u16) -> u16 {
+        let regions = Regions::of(self, view);
+        let heights: Vec<Micrometres> =
+            view.rows.iter().map(|row| self.row(view, row, &regions).height).collect();
+        let strip = more::height(self, view);
+        fitting(&heights, usize::from(first), regions.rows.height, strip)
+    }
+
+    fn place_rows(&self, view: &View, regions: &Regions, scene: &mut Scene) {
+        let area = regions.rows;
+        let mut y = area.y;
+        let has_strip = view.more_above.is_some() || view.more_below.is_some();
+        let strip = if has_strip { more::height(self, view) } else { Micrometres(0) };
+        for (index, row) in view.shown_rows() {
+            let mut brick = self.row(view, row, regions);
+            brick.is_row(index);
+            let place = Rect { x: area.x, y, width: area.width, height: brick.height };
+            scene.rows.push((index, place));
+            scene.place(brick, area.x, y);
+            y = place.bottom().plus(GAP);
+        }
+        scene.rows_bottom =
+            (scene.rows.last().map_or(area.y, |(_, row)| row.bottom()), area.bottom().minus(strip));
+        more::place(self, view, area, scene);
+    }
+
+    /// A row. One that is higher than the room for rows is set in smaller type until it fits.
+    fn row(&self, view: &View, row: &Row, regions: &Regions) -> Brick {
+        let room = regions.rows.height.minus(more::height(self, view));
+        let width = regions.rows.width;
+        let mut percent = 100;
+        loop {
+            let brick = self.row_at(view, row, width, percent);
+            if brick.height <= room || percent <= SMALLEST_PERCENT {
+                return brick;
+            }
+            percent -= 10;
+        }
+    }
+
+    fn row_at(&self, view: &View, row: &Row, width: Micrometres, percent: i32) -> Brick {
+        match &row.kind {
+            RowKind::Oval { filled } => option::oval(self, view, row, *filled, width, percent),
+            RowKind::Ranked { ranks, rank } => {
+                option::ranked(self, view, row, (*ranks, *rank), width, percent)
+            }
+            RowKind::Action => action::brick(self, view, row, width, percent),
+            RowKind::Summary => summary::brick(self, view, row, width, percent),
+            RowKind::Passage => passage::brick(self, view, row, width, percent),
+            RowKind::Keys(letters) => keys::brick(self, view, letters, width),
+            RowKind::Picture(contest, option) => {
+                picture::brick(self, view, row, (*contest, *option), width, percent)
+            }
+        }
+    }
+
+    fn of_type(&self, view: &View, role: Role, is_bold: bool, percent: i32) -> Type {
+        self.typesetter.type_for(view.comfort.size, role, is_bold).scaled(percent)
+    }
+
+    fn seen(&self, view: &View, phrase: &evenhand_visit::Phrase) -> String {
+        self.words.seen(phrase, view.comfort.language)
+    }
+}
+
+/// The smallest share of its size that a text is set in, in per cent, before it may overflow.
+const SMALLEST_PERCENT: i32 = 40;
+
+/// How many rows fit, where a strip with "more" stands under them unless all are shown.
+fn fitting(
+    heights: &[Micrometres],
+    first: usize,
+    room: Micrometres,
+    strip: Micrometres,
+) -> u16 {
+    let count = |room: Micrometres| {
+        let mut end = Micrometres(0);
+        let mut rows = 0usize;
+        for height in heights.iter().skip(first) {
+            end = end.plus(*height);
+            if end > room {
+                break;
+            }
+            end = end.plus(GAP);
+            rows += 1;
+        }
+        rows
+    };
+    let rows = if first == 0 && count(room) == heights.len() {
+        heights.len()
+    } else {
+        count(room.minus(strip))
+    };
+    u16::try_from(rows).unwrap_or(u16::MAX).max(1)
+}
+
+fn focused_area(view: &View, scene: &Scene) -> Option<Rect> {
+    let target = view.focus?;
+    scene.touches.iter().find(|touch| touch.target == target).map(|touch| touch.area).or_else(|| {
+        // A row of keys is touched key by key, and has the focus as a whole.
+        let Target::Row(wanted) = target else { return None };
+        scene.rows.iter().find(|(row, _)| *row == wanted).map(|(_, area)| *area)
+    })
+}
+
+/// A dark and a light outline, standing clear of what has the focus.
+fn focus(area: Rect) -> [Mark; 2] {
+    let outline = |grown: Micrometres, tint| Mark::Box {
+        area: area.grown(grown),
+        fill: None,
+        edge: Some((tint, FOCUS_PART)),
+        corner: crate::metrics::CORNER.plus(grown),
+    };
+    let inner = FOCUS_CLEAR.plus(FOCUS_PART);
+    [outline(inner, Tint::FocusDark), outline(inner.plus(FOCUS_PART), Tint::FocusLight)]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_are_counted_with_their_gaps_and_the_strip() {
+        let rows = [Micrometres(20_000); 5];
+        let all = Micrometres(20_000 * 5 + GAP.0 * 4);
+        let strip = Micrometres(18_000);
+        assert_eq!(fitting(&rows, 0, all, strip), 5);
+        assert_eq!(fitting(&rows, 0, Micrometres(all.0 - 1), strip), 4);
+        assert_eq!(fitting(&rows, 3, all, strip), 2);
+        assert_eq!(fitting(&rows, 0, Micrometres(5_000), strip), 1);
+        assert_eq!(fitting(&[], 0, all, strip), 1);
+    }
+}

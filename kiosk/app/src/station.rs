@@ -1,0 +1,93 @@
+//! The station's own process: starts a visit after the other, each in a process of its own, and
+//! keeps the log of what they tell.
+//!
+//! Invariant: it never receives a choice. All that comes from a visit is a closed list of events.
+#![expect(clippy::disallowed_methods, reason = "only the station starts the visit's process")]
+
+use std::env;
+use std::ffi::OsString;
+use std::io::{self, BufRead, BufReader, Read, Write};
+use std::process::{ChildStdout, Command, ExitStatus, Stdio};
+
+use evenhand_visit::Event;
+use thiserror::Error;
+
+use crate::event_words::{event, is_end, word};
+
+/// The longest line that a visit may write. The longest word has 25 letters.
+const LINE_BYTES_MAX: u64 = 64;
+
+/// Why the station stops.
+#[derive(Debug, Error)]
+pub enum StationError {
+    /// The system refuses a process, or the log can't be written.
+    #[error("the system: {0}")]
+    System(#[from] io::Error),
+    /// A visit's process ended without saying that the visit is over.
+    #[error("a visit ended before its time ({0}): call a worker, and see what lies in the printer")]
+    EndedEarly(ExitStatus),
+    /// A visit wrote something that isn't an event.
+    #[error("a visit wrote something that isn't an event: stop using this station")]
+    NotAnEvent,
+}
+
+/// Runs visits with these arguments: one, or one after the other.
+///
+/// # Errors
+/// [`StationError`]: the station stops and a worker is needed.
+pub fn run(arguments: &[OsString], once: bool, log: &mut dyn Write) -> Result<(), StationError> {
+    loop {
+        one_visit(arguments, log)?;
+        if once {
+            return Ok(());
+        }
+    }
+}
+
+fn one_visit(arguments: &[OsString], log: &mut dyn Write) -> Result<(), StationError> {
+    let mut child = Command::new(env::current_exe()?)
+        .arg("visit")
+        .args(arguments)
+        // Sizes are in millimetres by the pixel pitch: the display's own factor is left out.
+        .env("WINIT_X11_SCALE_FACTOR", "1")
+        .stdin(Stdio::null())
+        .stdout(Stdio::piped())
+        .spawn()?;
+    let read = child.stdout.take().map_or(Ok(false), |pipe| read_events(pipe, log));
+    if read.is_err() {
+        // A visit that can't be followed mustn't go on.
+        child.kill()?;
+    }
+    let status = child.wait()?;
+    if !read? || !status.success() {
+        return Err(StationError::EndedEarly(status));
+    }
+    Ok(())
+}
+
+/// Logs each event until the visit closes its pipe. True where it said that it was over.
+fn read_events(pipe: ChildStdout, log: &mut dyn Write) -> Result<bool, StationError> {
+    let mut lines = BufReader::new(pipe);
+    let mut is_over = false;
+    loop {
+        let mut line = String::new();
+        let read = lines.by_ref().take(LINE_BYTES_MAX).read_line(&mut line);
+        match read {
+            Ok(0) => return Ok(is_over),
+            Ok(_) => {}
+            Err(error) if error.kind() == io::ErrorKind::InvalidData => {
+                return Err(StationError::NotAnEvent);
+            }
+            Err(error) => return Err(error.into()),
+        }
+        let event = line.strip_suffix('\n').and_then(event).ok_or(StationError::NotAnEvent)?;
+        is_over |= is_end(event);
+        write_log(event, log)?;
+    }
+}
+
+/// A line of the log in plain words.
+fn write_log(event: Event, log: &mut dyn Write) -> io::Result<()> {
+    writeln!(log, "{}", word(event).replace('-', " "))?;
+    log.flush()
+}

@@ -1,0 +1,143 @@
+//! Text to lines of a width, by the same line breaking as on paper. Ruler and drawing share it, so
+//! what is measured is what is drawn.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use evenhand_lettering::{Face, Shaper};
+use evenhand_rules::Micrometres;
+use evenhand_visit::TypeSize;
+
+use crate::metrics::{Role, Type, type_for};
+
+/// One line: its words and how wide they are.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// The words.
+    pub words: Rc<str>,
+    /// From the line's left end to its right end.
+    pub width: Micrometres,
+}
+
+/// A text broken into lines.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lines {
+    /// The lines, top down.
+    pub lines: Vec<Line>,
+    /// True where a word was too wide for a line and was cut.
+    pub cuts_a_word: bool,
+}
+
+impl Lines {
+    /// The width of the widest line.
+    pub fn width(&self) -> Micrometres {
+        self.lines.iter().map(|line| line.width).max().unwrap_or_default()
+    }
+}
+
+/// How many texts are remembered. A screen has some hundred; beyond this all are forgotten.
+const REMEMBERED_MAX: usize = 4_000;
+
+type Key = (Face, i32, i32, String);
+
+/// Breaks text into lines, and remembers.
+pub struct Typesetter {
+    shaper: Shaper,
+    remembered: RefCell<BTreeMap<Key, Rc<Lines>>>,
+}
+
+impl Default for Typesetter {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+impl Typesetter {
+    /// Loads the faces.
+    pub fn new() -> Self {
+        Self { shaper: Shaper::new(), remembered: RefCell::new(BTreeMap::new()) }
+    }
+
+    /// The type for a role at a size.
+    pub fn type_for(&self, size: TypeSize, role: Role, is_bold: bool) -> Type {
+        type_for(&self.shaper, size, role, is_bold)
+    }
+
+    /// The lines of a text no wider than `width`.
+    pub fn lines(&self, text: &str, of: Type, width: Micrometres) -> Rc<Lines> {
+        let key = (of.face, of.em.0, width.0, text.to_owned());
+        if let Some(known) = self.remembered.borrow().get(&key) {
+            return Rc::clone(known);
+        }
+        let lines = Rc::new(self.broken(text, of, width));
+        let mut remembered = self.remembered.borrow_mut();
+        if remembered.len() >= REMEMBERED_MAX {
+            remembered.clear();
+        }
+        remembered.insert(key, Rc::clone(&lines));
+        lines
+    }
+
+    /// The width of a text on one line.
+    pub fn width(&self, text: &str, of: Type) -> Micrometres {
+        self.lines(text, of, Micrometres(i32::MAX)).width()
+    }
+
+    fn broken(&self, text: &str, of: Type, width: Micrometres) -> Lines {
+        let runs = self.shaper.break_lines(text, of.face, of.em, width);
+        let cuts_a_word = cuts_a_word(text, runs.iter().map(|run| run.text.as_str()));
+        let lines = runs
+            .into_iter()
+            .map(|run| Line { words: Rc::from(run.text.as_str()), width: run.width })
+            .collect();
+        Lines { lines, cuts_a_word }
+    }
+}
+
+/// True where a line ends within a word: after a letter or digit with no white space behind it.
+fn cuts_a_word<'a>(text: &str, lines: impl Iterator<Item = &'a str>) -> bool {
+    let mut rest = text.trim_start();
+    for line in lines {
+        for _ in line.chars().filter(|c| !c.is_whitespace()) {
+            rest = rest.trim_start();
+            rest = rest.get(rest.chars().next().map_or(0, char::len_utf8)..).unwrap_or_default();
+        }
+        let goes_on = rest.chars().next().is_some_and(char::is_alphanumeric);
+        if goes_on && line.chars().next_back().is_some_and(char::is_alphanumeric) {
+            return true;
+        }
+    }
+    false
+}
+
+impl std::fmt::Debug for Typesetter {
+    /// Prints no text: one may be a choice.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Typesetter(..)")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_a_word_that_is_too_wide_is_cut() {
+        let setter = Typesetter::new();
+        let of = setter.type_for(TypeSize::Medium, Role::Text, false);
+        let wide = Micrometres(60_000);
+        assert!(!setter.lines("Keep my choices as they are now", of, wide).cuts_a_word);
+        assert!(!setter.lines("Drive-in and walk-in voters, half-and-half", of, wide).cuts_a_word);
+        assert!(setter.lines("Keep Donaudampfschifffahrtsgesellschaft", of, wide).cuts_a_word);
+    }
+
+    #[test]
+    fn a_remembered_text_is_the_same_text() {
+        let setter = Typesetter::new();
+        let of = setter.type_for(TypeSize::Large, Role::Heading, true);
+        let first = setter.lines("County Clerk", of, Micrometres(40_000));
+        assert_eq!(first, setter.lines("County Clerk", of, Micrometres(40_000)));
+        assert!(first.width() <= Micrometres(40_000));
+    }
+}

@@ -1,0 +1,497 @@
+//! The voter's window: one visit, from its opening to its end.
+//!
+//! Invariant: a choice is in [`Visit`] and in what is drawn and said of it, nowhere else. `update`
+//! is a table: each message has one deed.
+
+use std::cell::RefCell;
+use std::io;
+use std::sync::Arc;
+
+use evenhand_input::{
+    Bindings, Button, HoldOff, Key, MouseButton, MouseRoad, PadEvent, Pads, press::Press,
+};
+use evenhand_lettering::{Face, font_bytes};
+use evenhand_marks::BallotReading;
+use evenhand_rules::Millis;
+use evenhand_visit::{
+    Begin, Comfort, Command, Event, Input, Output, PrintFault, ReadFault, Target, View, Visit,
+};
+use evenhand_words::Words;
+use iced::advanced::image::Handle;
+use iced::{Font, Size, Subscription, Task, keyboard, mouse, window};
+use thiserror::Error;
+
+use crate::devices::clock::{Clock, Wake};
+use crate::devices::paper::{PaperDesk, PaperError, PaperPath};
+use crate::devices::voice::{Meaning, Speaker};
+use crate::devices::{Inbox, Report, Reports, channel};
+use crate::events::EventPipe;
+use crate::keys;
+use crate::metrics::PixelPitch;
+use crate::palette;
+use crate::pane::{Drawn, FAMILY, Pane, Pictures};
+use crate::prepared::Prepared;
+use crate::scene::{PictureSizes, Scene, Screen, Stage};
+use crate::trace::Trace;
+use crate::typesetter::Typesetter;
+
+/// The one kind of element that the window has.
+pub type Element<'a> = iced::Element<'a, Message>;
+
+/// How long the last screen stays before the process ends. Own choice: its words take 3 seconds.
+const LAST_SCREEN: Millis = Millis(4_000);
+
+/// How the window is opened.
+#[derive(Debug)]
+pub struct Options {
+    /// In pixels; `None` is the full screen.
+    pub size: Option<(u16, u16)>,
+    /// The screen's pixels.
+    pub pitch: PixelPitch,
+    /// How long the same button is ignored after it was let go.
+    pub ignore: evenhand_input::Millis,
+    /// Whether the mouse's buttons are switches.
+    pub mouse_road: MouseRoad,
+    /// The sound server's name of the headphones' output.
+    pub headphones: Option<String>,
+    /// Where the shown screens are noted, in a demo or a test.
+    pub trace: Option<Trace>,
+}
+
+/// Why there is no window, or why it ended before the visit did.
+#[derive(Debug, Error)]
+pub enum WindowError {
+    /// The display refuses a window.
+    #[error("the display refuses a window: {0}")]
+    Display(#[from] iced::Error),
+    /// A thread or a pipe failed.
+    #[error("the system: {0}")]
+    System(#[from] io::Error),
+    /// The voice's thread can't be started.
+    #[error(transparent)]
+    Voice(#[from] evenhand_speech::StartError),
+    /// The reader of sheets can't be made ready.
+    #[error(transparent)]
+    Paper(#[from] PaperError),
+    /// A thread of the window's own has ended: a defect.
+    #[error("the thread of {0} has ended")]
+    ThreadGone(&'static str),
+    /// The window was closed before the visit was over.
+    #[error("the window was closed before the visit was over")]
+    Closed,
+}
+
+/// What happens in the window.
+#[derive(Debug)]
+pub enum Message {
+    /// A device reports.
+    Device(Report),
+    /// A key goes down or up.
+    Key(Key, bool),
+    /// A mouse button goes down or up.
+    Mouse(MouseButton, bool),
+    /// Something on the screen was touched.
+    Touched(Target),
+    /// The window has this size now, in pixels.
+    Resized(Size),
+    /// Another window has the keyboard: nothing is held down any more.
+    Unfocused,
+    /// Somebody closed the window.
+    CloseAsked,
+}
+
+/// One visit in its window.
+#[derive(Debug)]
+pub struct VisitWindow {
+    visit: Option<Visit>,
+    begin: Option<Begin>,
+    words: Words,
+    typesetter: Typesetter,
+    screen: Screen,
+    pitch: PixelPitch,
+    pictures: Pictures,
+    picture_sizes: PictureSizes,
+    scene: Scene,
+    comfort: Comfort,
+    devices: Devices,
+    inbox: Inbox,
+    bindings: Bindings,
+    mouse_road: MouseRoad,
+    hold_off: HoldOff,
+    drawn: Option<Drawn>,
+    trace: Option<Trace>,
+    outcome: Outcome,
+}
+
+/// What a window works with.
+#[derive(Debug)]
+pub struct Devices {
+    /// The headphones.
+    pub speaker: Speaker,
+    /// The printer and the scanner.
+    pub paper: PaperDesk,
+    /// The clock.
+    pub clock: Clock,
+    /// The pads; `None` where the system's list of devices can't be opened.
+    pub pads: Option<Pads>,
+    /// The way to the station.
+    pub events: EventPipe,
+}
+
+/// How the window ended; shared with whoever opened it.
+#[derive(Clone, Debug, Default)]
+struct Outcome(Arc<std::sync::Mutex<Option<WindowError>>>);
+
+impl Outcome {
+    fn fail(&self, error: WindowError) {
+        if let Ok(mut held) = self.0.lock() {
+            held.get_or_insert(error);
+        }
+    }
+    fn take(&self) -> Option<WindowError> {
+        self.0.lock().ok().and_then(|mut held| held.take())
+    }
+}
+
+/// Opens the window for one visit, and returns when the visit is over.
+///
+/// # Errors
+/// [`WindowError`] says why there was no window, or why the visit ended before its time.
+pub fn run(
+    prepared: Prepared,
+    path: Box<dyn PaperPath>,
+    events: EventPipe,
+    options: Options,
+) -> Result<(), WindowError> {
+    let size = options.size;
+    let outcome = Outcome::default();
+    let window = VisitWindow::new(prepared, path, events, options, outcome.clone())?;
+    // The toolkit may call this more than once in theory; there is one visit to hand out.
+    let window = RefCell::new(Some(window));
+    let boot = move || {
+        #[expect(clippy::expect_used, reason = "the toolkit boots a program once")]
+        let window = window.borrow_mut().take().expect("a visit boots once");
+        window.boot()
+    };
+    let settings = window::Settings {
+        size: size.map_or(Size::new(1280.0, 800.0), |(width, height)| {
+            Size::new(f32::from(width), f32::from(height))
+        }),
+        fullscreen: size.is_none(),
+        decorations: false,
+        exit_on_close_request: false,
+        ..window::Settings::default()
+    };
+    iced::application(boot, VisitWindow::update, VisitWindow::view)
+        .title("Evenhand")
+        .subscription(VisitWindow::subscription)
+        .window(settings)
+        .font(font_bytes(Face::Regular))
+        .font(font_bytes(Face::Bold))
+        .font(font_bytes(Face::Fixed))
+        .default_font(Font::with_name(FAMILY))
+        .scale_factor(|_| 1.0)
+        .run()?;
+    outcome.take().map_or(Ok(()), Err)
+}
+
+impl VisitWindow {
+    fn new(
+        prepared: Prepared,
+        path: Box<dyn PaperPath>,
+        events: EventPipe,
+        options: Options,
+        outcome: Outcome,
+    ) -> Result<Self, WindowError> {
+        let (reports, inbox) = channel();
+        let bindings = Bindings::new(options.mouse_road);
+        let Prepared { style, ballot, words, languages, begin } = prepared;
+        let devices = Devices {
+            speaker: Speaker::start(&languages, options.headphones, reports.clone())?,
+            paper: PaperDesk::start(style, ballot, path, reports.clone())?,
+            clock: Clock::start(reports.clone())?,
+            pads: pads(bindings, options.ignore, reports)?,
+            events,
+        };
+        let (width, height) = options.size.unwrap_or((1280, 800));
+        let drawn = options
+            .trace
+            .as_ref()
+            .map(|trace| Drawn { view: 0, latest: Arc::clone(trace.latest()) });
+        let comfort = Comfort::fresh(begin.first_language);
+        let screen = screen_of(Size::new(f32::from(width), f32::from(height)), options.pitch);
+        Ok(Self {
+            visit: None,
+            begin: Some(begin),
+            words,
+            typesetter: Typesetter::new(),
+            screen,
+            pitch: options.pitch,
+            pictures: Pictures::new(),
+            picture_sizes: PictureSizes::new(),
+            scene: Scene::default(),
+            comfort,
+            devices,
+            inbox,
+            bindings,
+            mouse_road: options.mouse_road,
+            hold_off: HoldOff::new(options.ignore),
+            drawn,
+            trace: options.trace,
+            outcome,
+        })
+    }
+
+    fn boot(mut self) -> (Self, Task<Message>) {
+        let mut outputs = Vec::new();
+        if let Some(begin) = self.begin.take() {
+            self.visit = Some(Visit::begin(begin, &self.stage(), &mut outputs));
+        }
+        let task = self.carry_out(outputs);
+        (self, task)
+    }
+
+    fn stage(&self) -> Stage<'_> {
+        Stage {
+            words: &self.words,
+            typesetter: &self.typesetter,
+            screen: self.screen,
+            pictures: &self.picture_sizes,
+        }
+    }
+
+    /// Takes one message.
+    fn update(&mut self, message: Message) -> Task<Message> {
+        match message {
+            Message::Device(report) => self.device(report),
+            Message::Key(key, is_down) => self.button(Button::Key(key), is_down),
+            Message::Mouse(button, is_down) => self.button(Button::Mouse(button), is_down),
+            Message::Touched(target) => self.touched(target),
+            Message::Resized(size) => self.resized(size),
+            Message::Unfocused => self.unfocused(),
+            Message::CloseAsked => self.fail(WindowError::Closed),
+        }
+    }
+
+    fn view(&self) -> Element<'_> {
+        let colours = palette::colours(self.comfort.palette);
+        Pane::new(&self.scene, colours, self.pitch, &self.pictures, Message::Touched)
+            .counted(self.drawn.clone())
+            .into()
+    }
+
+    fn subscription(&self) -> Subscription<Message> {
+        Subscription::batch([
+            self.inbox.subscription().map(Message::Device),
+            iced::event::listen_with(window_event),
+        ])
+    }
+
+    // ---- what is pressed ----
+
+    fn button(&mut self, button: Button, is_down: bool) -> Task<Message> {
+        let now = evenhand_input::Millis(self.devices.clock.now().0);
+        if !is_down {
+            self.hold_off.up(button, now);
+            return Task::none();
+        }
+        match self.bindings.press(button) {
+            Some(press) if self.hold_off.down(button, now) => self.press(press),
+            Some(_) | None => Task::none(),
+        }
+    }
+
+    fn press(&mut self, press: Press) -> Task<Message> {
+        self.input(Input::Press(keys::command(press)))
+    }
+
+    /// Where the mouse's buttons are switches, a click means its switch and not its place.
+    fn touched(&mut self, target: Target) -> Task<Message> {
+        match self.mouse_road {
+            MouseRoad::Pointing => self.input(Input::Press(Command::Pick(target))),
+            MouseRoad::TwoSwitches => Task::none(),
+        }
+    }
+
+    fn unfocused(&mut self) -> Task<Message> {
+        self.hold_off.forget();
+        Task::none()
+    }
+
+    fn resized(&mut self, size: Size) -> Task<Message> {
+        let screen = screen_of(size, self.pitch);
+        if screen == self.screen {
+            return Task::none();
+        }
+        self.screen = screen;
+        self.input(Input::Resized)
+    }
+
+    // ---- what devices report ----
+
+    fn device(&mut self, report: Report) -> Task<Message> {
+        match report {
+            Report::Voice(event) => {
+                let now = self.devices.clock.now();
+                match self.devices.speaker.meaning(&event) {
+                    Meaning::Nothing => Task::none(),
+                    Meaning::Ended => self.input(Input::SpeechEnded(now)),
+                    Meaning::Lost => self.input(Input::SpeechLost),
+                    Meaning::Back => self.input(Input::SpeechBack),
+                }
+            }
+            Report::Pad(PadEvent::Press(press)) => self.press(press),
+            // A pad that is lost can't be told from one that was never there without asking the
+            // worker; the station's self-test looks for it.
+            Report::Pad(PadEvent::Connected(_) | PadEvent::Lost(_)) => Task::none(),
+            Report::Woken(Wake::Visit, now) => self.input(Input::Tick(now)),
+            Report::Woken(Wake::Leave, _) => iced::exit(),
+            Report::Printed(result) => self.printed(result),
+            Report::Read(result) => self.read(result),
+            Report::PaperBroken(error) => self.fail(WindowError::Paper(error)),
+        }
+    }
+
+    fn printed(&mut self, result: Result<(), PrintFault>) -> Task<Message> {
+        self.input(Input::Printed(result))
+    }
+
+    fn read(&mut self, result: Result<Box<BallotReading>, ReadFault>) -> Task<Message> {
+        self.pictures.clear();
+        self.picture_sizes.clear();
+        let reading = result.map(|read| {
+            let BallotReading { reading, write_in_pictures } = *read;
+            for (contest, option, picture) in write_in_pictures {
+                let (width, height) = picture.dimensions();
+                let pixels: Vec<u8> =
+                    picture.into_raw().into_iter().flat_map(|grey| [grey, grey, grey, 255]).collect();
+                let handle = Handle::from_rgba(width, height, pixels);
+                self.pictures.insert((contest, option), handle);
+                self.picture_sizes.insert((contest, option), (width, height));
+            }
+            reading
+        });
+        self.input(Input::Read(reading))
+    }
+
+    // ---- the visit ----
+
+    fn input(&mut self, input: Input) -> Task<Message> {
+        let mut outputs = Vec::new();
+        if let Some(visit) = self.visit.take() {
+            self.visit = Some(visit.handle(input, &self.stage(), &mut outputs));
+        }
+        self.carry_out(outputs)
+    }
+
+    fn carry_out(&mut self, outputs: Vec<Output>) -> Task<Message> {
+        let mut tasks = Vec::new();
+        for output in outputs {
+            tasks.push(match output {
+                Output::Show(view) => self.show(&view),
+                Output::Say(utterance) => {
+                    let is_there =
+                        self.devices.speaker.say(&utterance, &self.words, &self.comfort);
+                    self.need(is_there, "the voice")
+                }
+                Output::Hush => self.need(self.devices.speaker.hush(), "the voice"),
+                // The voice sounds the tone itself, at the fault and in place of every utterance.
+                Output::SoundTone => Task::none(),
+                Output::Print(selections) => {
+                    self.need(self.devices.paper.print(selections), "the paper")
+                }
+                Output::ReadSheets => self.need(self.devices.paper.read(), "the paper"),
+                Output::Record(event) => self.record(event),
+                Output::WakeAt(at) => {
+                    self.need(self.devices.clock.wake_at(Wake::Visit, at), "the clock")
+                }
+                Output::End => {
+                    let at = self.devices.clock.now().after(LAST_SCREEN);
+                    self.need(self.devices.clock.wake_at(Wake::Leave, at), "the clock")
+                }
+            });
+        }
+        Task::batch(tasks)
+    }
+
+    fn show(&mut self, view: &View) -> Task<Message> {
+        self.scene = self.stage().scene(view);
+        self.comfort = view.comfort;
+        if let (Some(trace), Some(drawn)) = (&self.trace, &mut self.drawn) {
+            drawn.view += 1;
+            trace.shown(drawn.view, view);
+        }
+        let is_there = self.devices.speaker.set(&view.comfort);
+        self.need(is_there, "the voice")
+    }
+
+    fn record(&mut self, event: Event) -> Task<Message> {
+        match self.devices.events.write(event) {
+            Ok(()) => Task::none(),
+            // With no station to tell, nobody would log what happens here.
+            Err(error) => self.fail(WindowError::System(error)),
+        }
+    }
+
+    fn need(&self, is_there: bool, whose: &'static str) -> Task<Message> {
+        if is_there { Task::none() } else { self.fail(WindowError::ThreadGone(whose)) }
+    }
+
+    fn fail(&self, error: WindowError) -> Task<Message> {
+        self.outcome.fail(error);
+        iced::exit()
+    }
+}
+
+/// What the window says: keys, switches on a mouse, its size.
+fn window_event(
+    event: iced::Event,
+    _: iced::event::Status,
+    _: window::Id,
+) -> Option<Message> {
+    match event {
+        iced::Event::Keyboard(keyboard::Event::KeyPressed {
+            key, modifiers, repeat: false, ..
+        }) => keys::key_of(&key, modifiers).map(|key| Message::Key(key, true)),
+        iced::Event::Keyboard(keyboard::Event::KeyReleased { key, modifiers, .. }) => {
+            keys::key_of(&key, modifiers).map(|key| Message::Key(key, false))
+        }
+        iced::Event::Mouse(mouse::Event::ButtonPressed(button)) => {
+            keys::mouse_button_of(button).map(|button| Message::Mouse(button, true))
+        }
+        iced::Event::Mouse(mouse::Event::ButtonReleased(button)) => {
+            keys::mouse_button_of(button).map(|button| Message::Mouse(button, false))
+        }
+        iced::Event::Window(window::Event::Opened { size, .. } | window::Event::Resized(size)) => {
+            Some(Message::Resized(size))
+        }
+        iced::Event::Window(window::Event::Unfocused) => Some(Message::Unfocused),
+        iced::Event::Window(window::Event::CloseRequested) => Some(Message::CloseAsked),
+        _ => None,
+    }
+}
+
+fn screen_of(size: Size, pitch: PixelPitch) -> Screen {
+    Screen { width: pitch.distance(size.width), height: pitch.distance(size.height) }
+}
+
+/// Starts the pads. A system without a list of devices has none to read; keys and touch go on.
+fn pads(
+    bindings: Bindings,
+    ignore: evenhand_input::Millis,
+    reports: Reports,
+) -> Result<Option<Pads>, io::Error> {
+    let (events, received) = crossbeam_channel::unbounded();
+    std::thread::Builder::new().name("pad-reports".to_owned()).spawn(move || {
+        for event in received {
+            if reports.unbounded_send(Report::Pad(event)).is_err() {
+                return;
+            }
+        }
+    })?;
+    match Pads::start(bindings, ignore, events) {
+        Ok(pads) => Ok(Some(pads)),
+        Err(evenhand_input::StartError::Devices(_)) => Ok(None),
+        Err(evenhand_input::StartError::Thread(error)) => Err(error),
+    }
+}

@@ -1,0 +1,58 @@
+//! An election's folder, opened.
+
+use std::io::Read as _;
+use std::path::{Path, PathBuf};
+
+use evenhand_definitions::limits::{DEFINITION_BYTES_MAX, SETTINGS_BYTES_MAX};
+use evenhand_definitions::{DefinitionError, Loaded, SettingsError, StationSettings};
+use evenhand_words::CatalogueError;
+use thiserror::Error;
+
+/// What went wrong, and what to do.
+#[derive(Debug, Error)]
+pub(crate) enum OfficeError {
+    #[error("{0}: {1}. Give the folder that holds definition.json.")]
+    Read(PathBuf, std::io::Error),
+    #[error("{0}: {1}. Give a file in a folder that can be written.")]
+    Write(PathBuf, std::io::Error),
+    #[error(transparent)]
+    Definition(#[from] DefinitionError),
+    #[error(transparent)]
+    Settings(#[from] SettingsError),
+    #[error(transparent)]
+    Catalogue(#[from] CatalogueError),
+    #[error("style {0}: {1}")]
+    Compose(String, String),
+    #[error("{0}")]
+    Print(String),
+    #[error("there is no style {wanted}; the styles are {there}")]
+    NoSuchStyle { wanted: String, there: String },
+}
+
+/// An election with its settings.
+pub(crate) struct Opened {
+    pub(crate) loaded: Loaded,
+    pub(crate) settings: StationSettings,
+}
+
+impl Opened {
+    /// Opens `definition.json` and, where there is one, `settings.json`.
+    pub(crate) fn from_folder(folder: &Path) -> Result<Self, OfficeError> {
+        let definition = read(&folder.join("definition.json"), DEFINITION_BYTES_MAX)?;
+        let loaded = evenhand_definitions::load(&definition)?;
+        let path = folder.join("settings.json");
+        let bytes = if path.exists() { read(&path, SETTINGS_BYTES_MAX)? } else { b"{}".to_vec() };
+        let settings = evenhand_definitions::settings(&bytes)?;
+        Ok(Self { loaded, settings })
+    }
+}
+
+/// Reads one byte more than the limit at most: the loader then says that it is too long.
+fn read(path: &Path, limit: usize) -> Result<Vec<u8>, OfficeError> {
+    let failed = |error| OfficeError::Read(path.to_owned(), error);
+    let file = std::fs::File::open(path).map_err(failed)?;
+    let mut bytes = Vec::new();
+    let most = u64::try_from(limit).unwrap_or(u64::MAX).saturating_add(1);
+    file.take(most).read_to_end(&mut bytes).map_err(failed)?;
+    Ok(bytes)
+}

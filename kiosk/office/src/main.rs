@@ -1,0 +1,128 @@
+//! The command line for the election office: says what a definition holds, and prints the blank
+//! edition that is marked by hand.
+//!
+//! What it must not know: a visit, a voter, a selection. It uses the same crates as the station and
+//! has no window.
+#![expect(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    reason = "a command line opens the files that it is told to and prints"
+)]
+
+mod election;
+
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+use evenhand_rules::{BallotState, Item, Language, OptionKind, Style};
+use evenhand_sheet::{Edition, compose};
+use evenhand_words::PaperWords;
+
+use crate::election::{OfficeError, Opened};
+
+/// The election office's tools for Evenhand. Not certified equipment: election law and officials
+/// decide what may be used.
+#[derive(Parser)]
+#[command(name = "evenhand-office", version)]
+struct Arguments {
+    #[command(subcommand)]
+    task: Task,
+}
+
+#[derive(Subcommand)]
+enum Task {
+    /// Check an election's folder and say what is in it.
+    Check {
+        /// The folder with definition.json.
+        election: PathBuf,
+    },
+    /// Make the blank ballot of one style, as it is printed for hand marking.
+    Blank {
+        /// The folder with definition.json.
+        election: PathBuf,
+        /// The style's code, as `check` lists it.
+        #[arg(long)]
+        style: String,
+        /// The file to write.
+        #[arg(long)]
+        to: PathBuf,
+    },
+}
+
+fn main() -> ExitCode {
+    let done = match Arguments::parse().task {
+        Task::Check { election } => check(&election),
+        Task::Blank { election, style, to } => blank(&election, &style, &to),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("{error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn check(folder: &Path) -> Result<(), OfficeError> {
+    let opened = Opened::from_folder(folder)?;
+    let election = opened.loaded.election();
+    let first = &opened.settings.default_language;
+    println!("{}, {}", election.name.in_language(first), election.date);
+    println!("Not sealed: every screen and sheet says \"demo\".");
+    let languages: Vec<&str> = election.languages.iter().map(Language::tag).collect();
+    println!("Languages of the whole ballot: {}", languages.join(", "));
+    for (index, style) in (0u16..).zip(&election.styles) {
+        let ballot = opened.compose(index, style)?;
+        println!(
+            "Style {}: {}; {} contests, {} ovals, {} write-in lines; {} sheet(s), {} page(s)",
+            style.code,
+            style.precinct.in_language(first),
+            style.contest_count(),
+            style.ovals().len(),
+            write_in_lines(style),
+            ballot.sheet_count(),
+            ballot.pages.len(),
+        );
+    }
+    for refused in &election.refused {
+        println!("Refused: style {}: {}: {}", refused.style, refused.contest, refused.reason);
+    }
+    Ok(())
+}
+
+fn write_in_lines(style: &Style) -> usize {
+    let contests = style.items.iter().filter_map(|item| match item {
+        Item::Contest(contest) => Some(contest),
+        Item::Header(_) => None,
+    });
+    contests.flat_map(|c| &c.options).filter(|o| o.kind == OptionKind::WriteIn).count()
+}
+
+fn blank(folder: &Path, code: &str, to: &Path) -> Result<(), OfficeError> {
+    let opened = Opened::from_folder(folder)?;
+    let styles = &opened.loaded.election().styles;
+    let found = (0u16..).zip(styles).find(|(_, style)| style.code == code);
+    let Some((index, style)) = found else {
+        return Err(OfficeError::NoSuchStyle {
+            wanted: code.to_owned(),
+            there: styles.iter().map(|style| style.code.clone()).collect::<Vec<_>>().join(", "),
+        });
+    };
+    let ballot = opened.compose(index, style)?;
+    let bytes = evenhand_print::pdf(&ballot, None)
+        .map_err(|error| OfficeError::Print(error.to_string()))?;
+    std::fs::write(to, &bytes).map_err(|error| OfficeError::Write(to.to_owned(), error))?;
+    println!("Wrote {} ({} pages).", to.display(), ballot.pages.len());
+    Ok(())
+}
+
+impl Opened {
+    fn compose(&self, index: u16, style: &Style) -> Result<evenhand_sheet::Ballot, OfficeError> {
+        let wording = PaperWords::load(&self.settings.printed_languages)?;
+        let edition = Edition { languages: &self.settings.printed_languages, wording: &wording };
+        compose(self.loaded.election(), style, index, &edition, BallotState::Demo)
+            .map_err(|error| OfficeError::Compose(style.code.clone(), error.to_string()))
+    }
+}

@@ -1,0 +1,19 @@
+//! Where pictures of sheets come from: a scanner, pictures that were scanned elsewhere, or the bytes
+//! that a demo printer received.
+//!
+//! Invariant: knows no ballot. It hands out grey pictures with their resolution, and opens no file:
+//! bytes are given to it. Everything read is held to limits before memory is taken for it.
+//!
+//! Start reading at [`Scanner`].
+#![deny(clippy::indexing_slicing, clippy::arithmetic_side_effects)]
+
+mod pictures;
+mod printed;
+mod scanner;
+
+pub use pictures::{GivenPicture, GivenPictures};
+pub use printed::PrintedBytes;
+pub use scanner::{
+    BYTES_MAX, Dpi, PAGES_MAX, PIXELS_MAX, RESOLUTION_MAX, RESOLUTION_MIN, RESOLUTION_USUAL,
+    ScanError, Scanner, SheetPicture,
+};

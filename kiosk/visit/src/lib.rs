@@ -1,0 +1,36 @@
+//! One voter's visit (the NIST glossary's voting session) as a state machine: input in, outputs
+//! out, and the [`View`] of every screen.
+//!
+//! Invariant: no clock, file, thread, screen, paper or sentence is known here. The same inputs give
+//! the same outputs, and nothing outlives the visit: the choices are wiped with the [`Visit`].
+//! [`Visit::handle`] is total: it never fails and never panics.
+//!
+//! Start reading at [`Visit`], then [`View`].
+#![no_std]
+#![deny(clippy::indexing_slicing, clippy::arithmetic_side_effects)]
+
+extern crate alloc;
+
+mod at;
+mod comfort;
+mod message;
+mod phrase;
+mod ports;
+mod say;
+mod screens;
+mod turn;
+mod view;
+mod visit;
+
+pub use evenhand_rules::BallotState;
+
+pub use at::{ScreenKind, WorkerReason};
+pub use comfort::{
+    Comfort, LOUDNESS_DEFAULT, LOUDNESS_STEPS, LanguageIndex, PACE_DEFAULT, PACE_STEPS, Palette,
+    TypeSize,
+};
+pub use message::Message;
+pub use phrase::{Arg, Phrase, TextRef};
+pub use ports::{Begin, Command, Event, Input, Output, Part, PrintFault, ReadFault, Utterance};
+pub use view::{Bar, Notice, Page, Row, RowKind, Ruler, Target, Tone, View};
+pub use visit::Visit;

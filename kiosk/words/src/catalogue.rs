@@ -1,0 +1,136 @@
+//! One language's messages, as Fluent has them.
+
+use evenhand_rules::Language;
+use evenhand_visit::Message;
+use fluent::concurrent::FluentBundle;
+use fluent::{FluentArgs, FluentResource};
+use thiserror::Error;
+
+/// The messages that ship with the station: language, the visit's, the paper's.
+const SHIPPED: [(&str, &str, &str); 2] = [
+    (
+        "en",
+        include_str!("../../../locales/en/visit.ftl"),
+        include_str!("../../../locales/en/paper.ftl"),
+    ),
+    (
+        "es",
+        include_str!("../../../locales/es/visit.ftl"),
+        include_str!("../../../locales/es/paper.ftl"),
+    ),
+];
+
+/// Why a language's messages can't be used. The office must mend the file and build again.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum CatalogueError {
+    /// There are no messages in this language.
+    #[error(
+        "no messages in language \"{0}\": add locales/{0}/visit.ftl and paper.ftl, and name them in the catalogue"
+    )]
+    NoSuchLanguage(String),
+    /// The tag isn't a language.
+    #[error("\"{0}\" is not a language tag (BCP 47)")]
+    NotALanguage(String),
+    /// The file has a syntax error or says a message twice.
+    #[error("locales/{language}: {what}")]
+    Syntax {
+        /// The language.
+        language: String,
+        /// What the parser said.
+        what: String,
+    },
+    /// A message is missing.
+    #[error("locales/{language}: message \"{id}\" is missing")]
+    Missing {
+        /// The language.
+        language: String,
+        /// The message.
+        id: &'static str,
+    },
+}
+
+/// One language's messages.
+pub struct Catalogue {
+    language: Language,
+    bundle: FluentBundle<FluentResource>,
+}
+
+impl std::fmt::Debug for Catalogue {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Catalogue({})", self.language.tag())
+    }
+}
+
+impl Catalogue {
+    /// The shipped messages of a language.
+    ///
+    /// # Errors
+    /// [`CatalogueError`] says what is missing or wrong.
+    pub fn shipped(language: &Language) -> Result<Self, CatalogueError> {
+        let found = SHIPPED.iter().find(|(tag, _, _)| *tag == language.tag());
+        let Some((_, visit, paper)) = found else {
+            return Err(CatalogueError::NoSuchLanguage(language.tag().into()));
+        };
+        Self::from_sources(language, &[visit, paper])
+    }
+
+    /// Messages from the text of Fluent files.
+    ///
+    /// # Errors
+    /// [`CatalogueError`] on any syntax error, repeated or missing message: a catalogue with a hole
+    /// would leave a voter without words.
+    pub fn from_sources(language: &Language, sources: &[&str]) -> Result<Self, CatalogueError> {
+        let tag = language.tag().to_owned();
+        let identifier = tag
+            .parse::<unic_langid::LanguageIdentifier>()
+            .map_err(|_| CatalogueError::NotALanguage(tag.clone()))?;
+        let mut bundle = FluentBundle::new_concurrent(vec![identifier]);
+        // Isolation marks are for right-to-left text, which comes with those languages.
+        bundle.set_use_isolating(false);
+        for source in sources {
+            let resource =
+                FluentResource::try_new((*source).to_owned()).map_err(|(_, errors)| {
+                    CatalogueError::Syntax { language: tag.clone(), what: list(&errors) }
+                })?;
+            bundle.add_resource(resource).map_err(|errors| CatalogueError::Syntax {
+                language: tag.clone(),
+                what: list(&errors),
+            })?;
+        }
+        let catalogue = Self { language: language.clone(), bundle };
+        let ids = Message::ALL.iter().map(|message| message.id());
+        for id in ids.chain(crate::paper::IDS).chain(crate::letters::IDS) {
+            if !catalogue.has(id) {
+                return Err(CatalogueError::Missing { language: tag, id });
+            }
+        }
+        Ok(catalogue)
+    }
+
+    /// The language.
+    pub fn language(&self) -> &Language {
+        &self.language
+    }
+
+    fn has(&self, id: &str) -> bool {
+        self.bundle.get_message(id).is_some_and(|message| message.value().is_some())
+    }
+
+    /// A message's words. `None` where it doesn't exist or an argument is missing: a sentence with a
+    /// hole is never shown.
+    pub fn words(&self, id: &str, args: &FluentArgs<'_>, is_heard: bool) -> Option<String> {
+        let message = self.bundle.get_message(id)?;
+        let heard = if is_heard { message.get_attribute("heard") } else { None };
+        let pattern = match heard {
+            Some(attribute) => attribute.value(),
+            None => message.value()?,
+        };
+        let mut errors = Vec::new();
+        let words = self.bundle.format_pattern(pattern, Some(args), &mut errors);
+        errors.is_empty().then(|| words.into_owned())
+    }
+}
+
+fn list<E: std::fmt::Display>(errors: &[E]) -> String {
+    errors.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
+}

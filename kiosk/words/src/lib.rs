@@ -1,0 +1,14 @@
+//! Fluent messages: turns the phrases of a `View` into what is read and what is heard, in a
+//! language, and gives the sentences that stand on paper.
+//!
+//! Invariant: seen and heard come from one message (a `.heard` attribute where they differ), so
+//! they can't drift apart. Every message has every argument that it names, or loading fails.
+
+mod catalogue;
+mod letters;
+mod paper;
+mod words;
+
+pub use catalogue::{Catalogue, CatalogueError};
+pub use paper::PaperWords;
+pub use words::{Heard, Words, WordsError};

@@ -1,0 +1,160 @@
+//! The shipped catalogues: every message in every language, with the same variables as English.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+use evenhand_rules::{Election, Language, Style, Text, WriteInText};
+use evenhand_visit::{Arg, LanguageIndex, Message, Phrase};
+use evenhand_words::{Catalogue, CatalogueError, PaperWords, Words};
+
+const VISIT: [(&str, &str); 2] = [
+    ("en", include_str!("../../../locales/en/visit.ftl")),
+    ("es", include_str!("../../../locales/es/visit.ftl")),
+];
+const PAPER: [(&str, &str); 2] = [
+    ("en", include_str!("../../../locales/en/paper.ftl")),
+    ("es", include_str!("../../../locales/es/paper.ftl")),
+];
+
+fn language(tag: &str) -> Language {
+    Language::new(tag)
+}
+
+/// Each message of a Fluent text with the variables that stand in it, by a plain reading of the
+/// lines that is independent of the Fluent library.
+fn variables(source: &str) -> Vec<(String, BTreeSet<String>)> {
+    let mut found: Vec<(String, BTreeSet<String>)> = Vec::new();
+    for line in source.lines().filter(|line| !line.starts_with('#')) {
+        let starts = line.starts_with(|c: char| c.is_ascii_lowercase());
+        if let (true, Some((id, _))) = (starts, line.split_once(" =")) {
+            found.push((id.to_owned(), BTreeSet::new()));
+        }
+        for part in line.split('$').skip(1) {
+            let name: String =
+                part.chars().take_while(|c| c.is_ascii_alphanumeric() || *c == '-').collect();
+            found.last_mut().expect("a variable stands in a message").1.insert(name);
+        }
+    }
+    found
+}
+
+#[test]
+fn every_language_has_the_same_messages_and_variables() {
+    for sources in [VISIT, PAPER] {
+        let mut english = variables(sources[0].1);
+        english.sort();
+        assert!(english.len() > 10, "the English messages were not found");
+        for (tag, source) in &sources[1..] {
+            let mut other = variables(source);
+            other.sort();
+            assert_eq!(english, other, "locales/{tag} differs from locales/en");
+        }
+    }
+}
+
+#[test]
+fn no_message_is_unused() {
+    let used: BTreeSet<&str> = Message::ALL.iter().map(|message| message.id()).collect();
+    let others = ["letter-", "list-separator", "ticket-separator"];
+    for (id, _) in variables(VISIT[0].1) {
+        let is_helper = others.iter().any(|start| id.starts_with(start));
+        assert!(used.contains(id.as_str()) || is_helper, "locales/en/visit.ftl: {id} is unused");
+    }
+    let catalogue = include_str!("../src/paper.rs");
+    for (id, _) in variables(PAPER[0].1) {
+        assert!(catalogue.contains(&format!("\"{id}\"")), "locales/en/paper.ftl: {id} is unused");
+    }
+}
+
+#[test]
+fn a_catalogue_with_a_hole_is_refused() {
+    let without = VISIT[0].1.replace("bar-help = Help\n", "");
+    let error = Catalogue::from_sources(&language("en"), &[&without, PAPER[0].1])
+        .expect_err("a message is missing");
+    assert_eq!(error, CatalogueError::Missing { language: "en".into(), id: "bar-help" });
+    let twice = format!("{}\nbar-help = Help\n", VISIT[0].1);
+    assert!(matches!(
+        Catalogue::from_sources(&language("en"), &[&twice, PAPER[0].1]),
+        Err(CatalogueError::Syntax { .. })
+    ));
+    let broken = format!("{}\nbar-help2 = {{ $name\n", VISIT[0].1);
+    assert!(matches!(
+        Catalogue::from_sources(&language("en"), &[&broken, PAPER[0].1]),
+        Err(CatalogueError::Syntax { .. })
+    ));
+    assert!(matches!(
+        Catalogue::shipped(&language("xx")),
+        Err(CatalogueError::NoSuchLanguage(tag)) if tag == "xx"
+    ));
+}
+
+#[test]
+fn a_message_with_a_missing_argument_gives_nothing() {
+    let catalogue = Catalogue::shipped(&language("en")).expect("English is there");
+    assert_eq!(catalogue.words("more-below", &fluent::FluentArgs::new(), false), None);
+}
+
+fn words() -> Words {
+    let text = |words: &str| Text::new(vec![(language("en"), words.into())]);
+    let election = Election {
+        name: text("Election"),
+        jurisdiction: text("County"),
+        date: "2027-11-02".into(),
+        is_test: true,
+        fingerprint: [0; 8],
+        languages: vec![language("en")],
+        styles: Vec::new(),
+        refused: Vec::new(),
+    };
+    let style = Style {
+        code: "1".into(),
+        units: Vec::new(),
+        precinct: text("North"),
+        party: None,
+        items: Vec::new(),
+    };
+    let languages = [language("en"), language("es")];
+    Words::load(&languages, Arc::new(election), Arc::new(style)).expect("both languages ship")
+}
+
+#[test]
+fn numbers_have_their_plurals() {
+    let words = words();
+    let more = |count: u32| Phrase::new(Message::CheckSheets).number("sheets", count);
+    assert_eq!(words.seen(&more(1), LanguageIndex(0)), "Your ballot is on 1 sheet.");
+    assert_eq!(words.seen(&more(2), LanguageIndex(0)), "Your ballot is on 2 sheets.");
+    assert_eq!(words.seen(&more(1), LanguageIndex(1)), "Su boleta está en 1 hoja.");
+    assert_eq!(words.seen(&more(3), LanguageIndex(1)), "Su boleta está en 3 hojas.");
+}
+
+#[test]
+fn a_letter_is_heard_by_its_name_and_seen_as_itself() {
+    let words = words();
+    let key = Phrase::new(Message::KeyName).with("letter", Arg::Character('Ñ'));
+    assert_eq!(words.seen(&key, LanguageIndex(0)), "Ñ");
+    assert_eq!(words.heard(&key, LanguageIndex(0))[0].text, "N with a tilde");
+    assert_eq!(words.heard(&key, LanguageIndex(1))[0].text, "eñe");
+}
+
+#[test]
+fn a_written_name_is_spelled_letter_by_letter() {
+    let words = words();
+    let mut name = WriteInText::new();
+    for letter in "O'B".chars() {
+        name.push(letter).expect("it is on the keyboard");
+    }
+    let spelled = Phrase::new(Message::WriteInSpelled).with("letters", Arg::Spelled(name.clone()));
+    assert_eq!(words.heard(&spelled, LanguageIndex(0))[0].text, "O, apostrophe, B");
+    let named = Phrase::new(Message::WriteInNamed).with("name", Arg::Written(name));
+    assert_eq!(words.seen(&named, LanguageIndex(0)), "Write-in: O'B");
+    assert_eq!(words.heard(&named, LanguageIndex(0))[0].text, "Write-in: O'B");
+}
+
+#[test]
+fn the_paper_has_its_words_in_both_languages() {
+    use evenhand_sheet::Wording as _;
+    let paper = PaperWords::load(&[language("en"), language("es")]).expect("both languages ship");
+    assert_eq!(paper.date("2027-11-02", &language("en")), "November 2, 2027");
+    assert_eq!(paper.date("2027-11-02", &language("es")), "2 de noviembre de 2027");
+    assert_eq!(paper.date("soon", &language("en")), "soon");
+}

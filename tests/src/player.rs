@@ -1,0 +1,373 @@
+//! Plays a whole visit through the real window: sends X events and looks at the screen.
+//!
+//! A copy of the state machine, measured with the window's own ruler, says what must be on the
+//! screen after each press; the window's trace says what is. Where they part, the play stops.
+//!
+//! Start reading at [`play`].
+#![expect(
+    clippy::disallowed_methods,
+    reason = "it starts xdotool and import, waits for frames, and writes what it saw"
+)]
+
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+use std::process::Command as Program;
+use std::time::{Duration, Instant};
+
+use evenhand_app::metrics::PixelPitch;
+use evenhand_app::prepared::Prepared;
+use evenhand_app::scene::{PictureSizes, Scene, Screen, Stage as Glass};
+use evenhand_app::trace::line;
+use evenhand_app::typesetter::Typesetter;
+use evenhand_marks::Reader;
+use evenhand_rules::Selections;
+use evenhand_visit::{Command, Input, Output, RowKind, Target, View, Visit};
+
+use crate::paper::{RESOLUTION, printed, reader, scanned};
+use crate::pilot::Pilot;
+
+/// The longest wait for a screen to be as it must be. VVSG 2.0 7.2-N (from memory) allows 10 s for
+/// anything but a reaction; printing and reading several sheets in a debug build is the slowest.
+const WAIT_MAX: Duration = Duration::from_secs(60);
+
+/// By which road the presses come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Road {
+    /// Two switches, as the keys 1 and 2.
+    Switches,
+    /// Arrow down and Enter.
+    Keys,
+    /// The mouse, by its left button.
+    Mouse,
+}
+
+/// How a play is set up.
+#[derive(Clone, Debug)]
+pub struct Setup {
+    /// The window's size in pixels.
+    pub size: (u16, u16),
+    /// Its pixels' width.
+    pub pitch: PixelPitch,
+    /// The road.
+    pub road: Road,
+    /// The file that the window writes its trace to.
+    pub trace: PathBuf,
+    /// Where the pictures go; `None` takes none.
+    pub pictures: Option<PathBuf>,
+}
+
+/// One screen of a play.
+#[derive(Clone, Debug)]
+pub struct Seen {
+    /// Its kind.
+    pub kind: String,
+    /// Its picture's file name, where one was taken.
+    pub picture: Option<String>,
+    /// Every line that is drawn.
+    pub lines: Vec<String>,
+    /// Everything that is said on arriving, when heard again, and item by item.
+    pub heard: Vec<String>,
+}
+
+/// What a play brought about.
+#[derive(Clone, Debug)]
+pub struct Played {
+    /// Each screen, once a time that it was come to.
+    pub screens: Vec<Seen>,
+    /// How many presses were sent.
+    pub presses: u32,
+    /// The bytes that the state machine's last print must have given.
+    pub document: Vec<u8>,
+}
+
+struct Player<'a> {
+    setup: &'a Setup,
+    prepared: &'a Prepared,
+    typesetter: Typesetter,
+    reader: Reader,
+    sizes: PictureSizes,
+    visit: Visit,
+    out: Vec<Output>,
+    played: Played,
+    lines_seen: usize,
+}
+
+/// Plays a visit that the window has already begun.
+///
+/// # Errors
+/// A sentence that says on which screen the window and the state machine parted, or what failed.
+pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Played, String> {
+    let typesetter = Typesetter::new();
+    let reader = reader(&prepared.ballot, &prepared.style);
+    let sizes = PictureSizes::new();
+    let mut out = Vec::new();
+    let visit = {
+        let glass = glass(prepared, &typesetter, setup, &sizes);
+        Visit::begin(prepared.begin.clone(), &glass, &mut out)
+    };
+    let played = Played { screens: Vec::new(), presses: 0, document: Vec::new() };
+    let mut player = Player {
+        setup,
+        prepared,
+        typesetter,
+        reader,
+        sizes,
+        visit,
+        out,
+        played,
+        lines_seen: 0,
+    };
+    player.run(&mut pilot)?;
+    Ok(player.played)
+}
+
+fn glass<'a>(
+    prepared: &'a Prepared,
+    typesetter: &'a Typesetter,
+    setup: &Setup,
+    pictures: &'a PictureSizes,
+) -> Glass<'a> {
+    let side = |pixels: u16| setup.pitch.distance(f32::from(pixels));
+    let screen = Screen { width: side(setup.size.0), height: side(setup.size.1) };
+    Glass { words: &prepared.words, typesetter, screen, pictures }
+}
+
+impl Player<'_> {
+    fn view(&self) -> View {
+        self.visit.view(&glass(self.prepared, &self.typesetter, self.setup, &self.sizes))
+    }
+
+    fn scene(&self, view: &View) -> Scene {
+        glass(self.prepared, &self.typesetter, self.setup, &self.sizes).scene(view)
+    }
+
+    fn run(&mut self, pilot: &mut Pilot) -> Result<(), String> {
+        let mut view = self.view();
+        self.wait_for(&view)?;
+        self.note(&view)?;
+        while let Some(command) = self.next(pilot) {
+            self.send(command)?;
+            self.give(Input::Press(command));
+            self.answer_devices()?;
+            if self.has_ended() {
+                return Ok(());
+            }
+            let now = self.view();
+            self.wait_for(&now)?;
+            if is_another(&view, &now) {
+                self.note(&now)?;
+            }
+            view = now;
+        }
+        match pilot.fault() {
+            Some(fault) => Err(fault.to_string()),
+            None => Err(format!("the play stopped on {:?}", self.view().screen)),
+        }
+    }
+
+    /// The next press. By mouse it is a touch: a copy of the visit takes the steps between.
+    fn next(&self, pilot: &mut Pilot) -> Option<Command> {
+        if self.setup.road != Road::Mouse {
+            return pilot.next(&self.view());
+        }
+        let glass = glass(self.prepared, &self.typesetter, self.setup, &self.sizes);
+        let mut ghost = self.visit.clone();
+        loop {
+            let view = ghost.view(&glass);
+            let command = pilot.next(&view)?;
+            if command == Command::Choose {
+                let target = view.focus?;
+                if !opens_keys(&view, target) {
+                    return Some(Command::Pick(target));
+                }
+            }
+            ghost = ghost.handle(Input::Press(command), &glass, &mut Vec::new());
+        }
+    }
+
+    fn give(&mut self, input: Input) {
+        let glass = glass(self.prepared, &self.typesetter, self.setup, &self.sizes);
+        self.out.clear();
+        self.visit = self.visit.clone().handle(input, &glass, &mut self.out);
+    }
+
+    /// Plays the printer and the scanner for the copy, as the window's own do for the window.
+    fn answer_devices(&mut self) -> Result<(), String> {
+        let asked: Option<Selections> = self.out.iter().find_map(|output| match output {
+            Output::Print(selections) => Some(selections.clone()),
+            _ => None,
+        });
+        if let Some(selections) = asked {
+            let (ballot, style) = (&self.prepared.ballot, &self.prepared.style);
+            self.played.document = printed(ballot, style, Some(&selections));
+            self.give(Input::Printed(Ok(())));
+            let pictures = scanned(&self.played.document, RESOLUTION);
+            let read = self.reader.read(&pictures).map_err(|refused| format!("{refused:?}"))?;
+            self.sizes = read
+                .write_in_pictures
+                .iter()
+                .map(|(contest, option, picture)| ((*contest, *option), picture.dimensions()))
+                .collect();
+            self.give(Input::Read(Ok(read.reading)));
+        }
+        Ok(())
+    }
+
+    fn has_ended(&self) -> bool {
+        self.out.iter().any(|output| matches!(output, Output::End))
+    }
+
+    fn send(&mut self, command: Command) -> Result<(), String> {
+        self.played.presses += 1;
+        let key = |name: &str| run(Program::new("xdotool").args(["key", name]));
+        match (self.setup.road, command) {
+            (Road::Switches, Command::Next) => key("1"),
+            (Road::Switches, Command::Choose) => key("2"),
+            (Road::Keys, Command::Next) => key("Down"),
+            (Road::Keys, Command::Choose) => key("Return"),
+            (Road::Mouse, Command::Pick(target)) => {
+                let scene = self.scene(&self.view());
+                let touch = scene.touches.iter().find(|touch| touch.target == target);
+                let area = touch.ok_or("there is nothing to touch")?.area;
+                let pixels = |distance| self.setup.pitch.pixels(distance).round().to_string();
+                let x = pixels(area.x.plus(area.width.half()));
+                let y = pixels(area.y.plus(area.height.half()));
+                run(Program::new("xdotool").args(["mousemove", &x, &y, "click", "1"]))
+            }
+            (road, command) => Err(format!("{road:?} can't send {command:?}")),
+        }
+    }
+
+    /// Waits until the window shows this view and has drawn it.
+    fn wait_for(&mut self, view: &View) -> Result<(), String> {
+        let wanted = line(view);
+        let until = Instant::now() + WAIT_MAX;
+        loop {
+            let trace = std::fs::read_to_string(&self.setup.trace).unwrap_or_default();
+            let lines: Vec<&str> = trace.lines().collect();
+            if let [.., shown, "settled"] = lines.as_slice()
+                && lines.len() > self.lines_seen
+                && *shown == wanted
+            {
+                self.lines_seen = lines.len();
+                return Ok(());
+            }
+            if Instant::now() > until {
+                let last = lines.iter().rev().take(3).rev().copied().collect::<Vec<_>>().join("; ");
+                return Err(format!("the window should show \"{wanted}\"; its trace ends: {last}"));
+            }
+            std::thread::sleep(Duration::from_millis(3));
+        }
+    }
+
+    /// Notes a screen: its picture, its lines, and all that can be heard on it.
+    fn note(&mut self, view: &View) -> Result<(), String> {
+        let kind = format!("{:?}", view.screen);
+        let number = self.played.screens.len() + 1;
+        let picture = match &self.setup.pictures {
+            Some(folder) => {
+                let name = format!("{number:03}-{}.png", kind.to_lowercase());
+                picture(&folder.join(&name))?;
+                Some(name)
+            }
+            None => None,
+        };
+        let lines = self.scene(view).words().map(str::to_owned).collect();
+        let heard = self.heard(view);
+        self.played.screens.push(Seen { kind, picture, lines, heard });
+        Ok(())
+    }
+
+    /// What is said on arriving, when heard again, and at each item.
+    fn heard(&self, view: &View) -> Vec<String> {
+        let glass = glass(self.prepared, &self.typesetter, self.setup, &self.sizes);
+        let mut heard = self.said(&self.out);
+        let mut ghost = self.visit.clone();
+        let steps = view.targets().len();
+        for command in std::iter::once(Command::Repeat)
+            .chain(std::iter::repeat_n(Command::Next, steps))
+        {
+            let mut out = Vec::new();
+            ghost = ghost.handle(Input::Press(command), &glass, &mut out);
+            heard.extend(self.said(&out));
+        }
+        for (row, keys) in view.shown_rows().filter_map(|(row, shown)| match &shown.kind {
+            RowKind::Keys(keys) => Some((row, keys.len())),
+            _ => None,
+        }) {
+            let mut inside = self.visit.clone();
+            // Each letter's name is said when the focus comes to it.
+            while inside.view(&glass).focus != Some(Target::Row(row)) {
+                inside = inside.handle(Input::Press(Command::Next), &glass, &mut Vec::new());
+            }
+            let mut out = Vec::new();
+            inside = inside.handle(Input::Press(Command::Choose), &glass, &mut out);
+            heard.extend(self.said(&out));
+            for _ in 1..keys {
+                out.clear();
+                inside = inside.handle(Input::Press(Command::Next), &glass, &mut out);
+                heard.extend(self.said(&out));
+            }
+        }
+        heard
+    }
+
+    fn said(&self, out: &[Output]) -> Vec<String> {
+        let language = self.view().comfort.language;
+        out.iter()
+            .filter_map(|output| match output {
+                Output::Say(utterance) => Some(utterance),
+                _ => None,
+            })
+            .flat_map(|utterance| &utterance.parts)
+            .flat_map(|part| self.prepared.words.heard(&part.phrase, language))
+            .map(|heard| heard.text)
+            .collect()
+    }
+}
+
+/// True where a person would say that this is another screen.
+fn is_another(before: &View, now: &View) -> bool {
+    before.screen != now.screen
+        || before.heading != now.heading
+        || before.page.first != now.page.first
+        || before.comfort != now.comfort
+}
+
+fn opens_keys(view: &View, target: Target) -> bool {
+    let Target::Row(row) = target else { return false };
+    matches!(view.rows.get(usize::from(row)).map(|row| &row.kind), Some(RowKind::Keys(_)))
+}
+
+/// Takes a picture of the whole display.
+///
+/// # Errors
+/// A sentence that says what `import` said.
+pub fn picture(path: &Path) -> Result<(), String> {
+    run(Program::new("import").args(["-silent", "-window", "root"]).arg(path))
+}
+
+fn run(program: &mut Program) -> Result<(), String> {
+    let output = program.output().map_err(|error| format!("{program:?}: {error}"))?;
+    if output.status.success() {
+        return Ok(());
+    }
+    Err(format!("{program:?}: {}", String::from_utf8_lossy(&output.stderr)))
+}
+
+/// The screens as text: kind, picture, what is read, what is heard.
+pub fn transcript(played: &Played) -> String {
+    let mut text = String::new();
+    for (number, screen) in played.screens.iter().enumerate() {
+        let picture = screen.picture.as_deref().unwrap_or("no picture");
+        // Writing to a string can't fail.
+        writeln!(text, "== {} {} ({picture})", number + 1, screen.kind).unwrap_or_default();
+        for line in &screen.lines {
+            writeln!(text, "seen: {line}").unwrap_or_default();
+        }
+        for line in &screen.heard {
+            writeln!(text, "said: {line}").unwrap_or_default();
+        }
+    }
+    text
+}
