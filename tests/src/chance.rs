@@ -1,8 +1,6 @@
 //! Repeatable chance, and ballots marked by it.
 
-use evenhand_rules::{
-    OptionKind, Rank, Rule, Selections, Style, WRITE_IN_CHARACTERS, WriteInText,
-};
+use evenhand_rules::{OptionKind, Rank, Rule, Selections, Style, WRITE_IN_CHARACTERS, WriteInText};
 
 /// A repeatable source of numbers (Marsaglia's xorshift, 64 bits: shifts 13, 7, 17).
 #[derive(Clone, Debug)]
@@ -59,9 +57,19 @@ pub fn written(words: &str) -> WriteInText {
 /// A ballot marked at random, within every contest's rule: some contests full, some in part, some
 /// empty; some write-in lines with names, few chosen and left blank.
 pub fn selections(style: &Style, chance: &mut Chance) -> Selections {
+    marked(style, chance, false)
+}
+
+/// A ballot marked at random with as many marks in every contest as it allows.
+pub fn full(style: &Style, chance: &mut Chance) -> Selections {
+    marked(style, chance, true)
+}
+
+fn marked(style: &Style, chance: &mut Chance, is_full: bool) -> Selections {
     let mut selections = Selections::none(style);
     for (contest, definition) in style.contests() {
-        let count = chance.below(usize::from(definition.limit()) + 1);
+        let limit = usize::from(definition.limit());
+        let count = if is_full { limit } else { chance.below(limit + 1) };
         let mut options: Vec<_> = definition.indexed_options().collect();
         for rank in 1..=count {
             if options.is_empty() {

@@ -11,8 +11,7 @@ use evenhand_rules::{
     WriteInReading,
 };
 use evenhand_visit::{
-    Command, Input, Output, Phrase, PrintFault, ReadFault, RowKind, Target, Utterance,
-    View,
+    Command, Input, Output, Phrase, PrintFault, ReadFault, RowKind, Target, Utterance, View,
 };
 use evenhand_words::Words;
 
@@ -326,4 +325,3 @@ pub fn reading_of(style: &Style, selections: &Selections) -> Reading {
     }
     reading
 }
-

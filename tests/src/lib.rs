@@ -13,5 +13,6 @@ pub mod chance;
 pub mod journey;
 pub mod paper;
 pub mod pilot;
+pub mod player;
 pub mod records;
 pub mod stage;

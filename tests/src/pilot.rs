@@ -5,7 +5,9 @@
 //!
 //! Start reading at [`Pilot::next`].
 
-use evenhand_visit::{Arg, Command, LanguageIndex, Message, Phrase, RowKind, ScreenKind, Target, View};
+use evenhand_visit::{
+    Arg, Command, LanguageIndex, Message, Phrase, RowKind, ScreenKind, Target, View,
+};
 use thiserror::Error;
 
 /// The most presses before a pilot gives up. A visit over 30 contests with two written names takes

@@ -19,10 +19,11 @@ use evenhand_app::prepared::Prepared;
 use evenhand_app::scene::{PictureSizes, Scene, Screen, Stage as Glass};
 use evenhand_app::trace::line;
 use evenhand_app::typesetter::Typesetter;
+use evenhand_marks::Reader;
 use evenhand_rules::Selections;
-use evenhand_visit::{Command, Input, Output, RowKind, Target, View, Visit};
+use evenhand_visit::{Command, Input, Output, RowKind, ScreenKind, Target, View, Visit};
 
-use crate::paper::Paper;
+use crate::paper::{RESOLUTION, printed, reader, scanned};
 use crate::pilot::Pilot;
 
 /// The longest wait for a screen to be as it must be. VVSG 2.0 7.2-N (from memory) allows 10 s for
@@ -49,6 +50,8 @@ pub struct Setup {
     pub pitch: PixelPitch,
     /// The road.
     pub road: Road,
+    /// The X display, such as `:7`.
+    pub display: String,
     /// The file that the window writes its trace to.
     pub trace: PathBuf,
     /// Where the pictures go; `None` takes none.
@@ -79,11 +82,15 @@ pub struct Played {
     pub document: Vec<u8>,
 }
 
+/// Looks on while a play goes: called with each screen that is come to.
+pub type Watch<'a> = &'a mut dyn FnMut(ScreenKind);
+
 struct Player<'a> {
+    watch: Watch<'a>,
     setup: &'a Setup,
     prepared: &'a Prepared,
     typesetter: Typesetter,
-    paper: Paper,
+    reader: Reader,
     sizes: PictureSizes,
     visit: Visit,
     out: Vec<Output>,
@@ -95,9 +102,14 @@ struct Player<'a> {
 ///
 /// # Errors
 /// A sentence that says on which screen the window and the state machine parted, or what failed.
-pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Played, String> {
+pub fn play(
+    prepared: &Prepared,
+    setup: &Setup,
+    mut pilot: Pilot,
+    watch: Watch<'_>,
+) -> Result<Played, String> {
     let typesetter = Typesetter::new();
-    let paper = Paper::of(&prepared.ballot)?;
+    let reader = reader(&prepared.ballot, &prepared.style);
     let sizes = PictureSizes::new();
     let mut out = Vec::new();
     let visit = {
@@ -106,10 +118,11 @@ pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Play
     };
     let played = Played { screens: Vec::new(), presses: 0, document: Vec::new() };
     let mut player = Player {
+        watch,
         setup,
         prepared,
         typesetter,
-        paper,
+        reader,
         sizes,
         visit,
         out,
@@ -197,9 +210,11 @@ impl Player<'_> {
             _ => None,
         });
         if let Some(selections) = asked {
-            self.played.document = self.paper.print(&selections, &self.prepared.style)?;
+            let (ballot, style) = (&self.prepared.ballot, &self.prepared.style);
+            self.played.document = printed(ballot, style, Some(&selections));
             self.give(Input::Printed(Ok(())));
-            let read = self.paper.read(&self.played.document)?;
+            let pictures = scanned(&self.played.document, RESOLUTION);
+            let read = self.reader.read(&pictures).map_err(|refused| format!("{refused:?}"))?;
             self.sizes = read
                 .write_in_pictures
                 .iter()
@@ -216,7 +231,9 @@ impl Player<'_> {
 
     fn send(&mut self, command: Command) -> Result<(), String> {
         self.played.presses += 1;
-        let key = |name: &str| run(Program::new("xdotool").args(["key", name]));
+        let display = self.setup.display.as_str();
+        let key =
+            |name: &str| run(Program::new("xdotool").env("DISPLAY", display).args(["key", name]));
         match (self.setup.road, command) {
             (Road::Switches, Command::Next) => key("1"),
             (Road::Switches, Command::Choose) => key("2"),
@@ -229,7 +246,13 @@ impl Player<'_> {
                 let pixels = |distance| self.setup.pitch.pixels(distance).round().to_string();
                 let x = pixels(area.x.plus(area.width.half()));
                 let y = pixels(area.y.plus(area.height.half()));
-                run(Program::new("xdotool").args(["mousemove", &x, &y, "click", "1"]))
+                run(Program::new("xdotool").env("DISPLAY", display).args([
+                    "mousemove",
+                    &x,
+                    &y,
+                    "click",
+                    "1",
+                ]))
             }
             (road, command) => Err(format!("{road:?} can't send {command:?}")),
         }
@@ -259,12 +282,13 @@ impl Player<'_> {
 
     /// Notes a screen: its picture, its lines, and all that can be heard on it.
     fn note(&mut self, view: &View) -> Result<(), String> {
+        (self.watch)(view.screen);
         let kind = format!("{:?}", view.screen);
         let number = self.played.screens.len() + 1;
         let picture = match &self.setup.pictures {
             Some(folder) => {
                 let name = format!("{number:03}-{}.png", kind.to_lowercase());
-                picture(&folder.join(&name))?;
+                picture(&self.setup.display, &folder.join(&name))?;
                 Some(name)
             }
             None => None,
@@ -281,8 +305,8 @@ impl Player<'_> {
         let mut heard = self.said(&self.out);
         let mut ghost = self.visit.clone();
         let steps = view.targets().len();
-        for command in std::iter::once(Command::Repeat)
-            .chain(std::iter::repeat_n(Command::Next, steps))
+        for command in
+            std::iter::once(Command::Repeat).chain(std::iter::repeat_n(Command::Next, steps))
         {
             let mut out = Vec::new();
             ghost = ghost.handle(Input::Press(command), &glass, &mut out);
@@ -340,8 +364,11 @@ fn opens_keys(view: &View, target: Target) -> bool {
 ///
 /// # Errors
 /// A sentence that says what `import` said.
-pub fn picture(path: &Path) -> Result<(), String> {
-    run(Program::new("import").args(["-silent", "-window", "root"]).arg(path))
+pub fn picture(display: &str, path: &Path) -> Result<(), String> {
+    run(Program::new("import")
+        .env("DISPLAY", display)
+        .args(["-silent", "-window", "root"])
+        .arg(path))
 }
 
 fn run(program: &mut Program) -> Result<(), String> {

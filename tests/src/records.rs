@@ -45,9 +45,10 @@ pub fn nist_elections(who: &str) -> Option<Vec<ElectionFiles>> {
     if found.is_empty() {
         assert!(
             std::env::var("CI").is_err(),
-            "{who}: no elections under {folder:?}; set EVENHAND_NIST to NIST's test elections"
+            "{who}: no elections under {}; set EVENHAND_NIST to NIST's test elections",
+            folder.display()
         );
-        eprintln!("skipped: {who}: no elections under {folder:?}");
+        eprintln!("skipped: {who}: no elections under {}", folder.display());
         return None;
     }
     Some(found)
@@ -108,7 +109,7 @@ pub struct RecordMark {
 /// # Panics
 /// Where the file isn't as the records that were looked at: better than guessing a vote.
 pub fn read_records(path: &Path) -> Vec<Record> {
-    let bytes = std::fs::read(path).unwrap_or_else(|error| panic!("{path:?}: {error}"));
+    let bytes = std::fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     let file: Value = serde_json::from_slice(&bytes).expect("the records are JSON");
     list(&file, "CVR").iter().map(record).collect()
 }

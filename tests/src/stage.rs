@@ -58,7 +58,8 @@ impl Stage {
 
     /// An election from a definition alone, with no settings of its own.
     pub fn from_definition(path: &Path) -> Self {
-        let definition = std::fs::read(path).unwrap_or_else(|error| panic!("{path:?}: {error}"));
+        let definition =
+            std::fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
         Self::new(&definition, StationSettings::default())
     }
 
@@ -83,8 +84,7 @@ impl Stage {
 
     /// The ballot of the style at this place, composed for the printed edition.
     pub fn ballot(&self, index: usize) -> Ballot {
-        let edition =
-            Edition { languages: &self.settings.printed_languages, wording: &self.paper };
+        let edition = Edition { languages: &self.settings.printed_languages, wording: &self.paper };
         let place = u16::try_from(index).expect("few styles");
         compose(&self.election, &self.election.styles[index], place, &edition, self.state)
             .expect("the style can be put on paper")

@@ -20,12 +20,7 @@ impl Pixels {
         // 25,400 µm are an inch.
         let floor = |um: i32| (i64::from(um) * i64::from(RESOLUTION)).div_euclid(25_400);
         let ceil = |um: i32| -((-i64::from(um) * i64::from(RESOLUTION)).div_euclid(25_400));
-        Self(
-            floor(area.x.0),
-            floor(area.y.0),
-            ceil(area.right().0),
-            ceil(area.bottom().0),
-        )
+        Self(floor(area.x.0), floor(area.y.0), ceil(area.right().0), ceil(area.bottom().0))
     }
     fn has(&self, (x, y): (i64, i64)) -> bool {
         (self.0..self.2).contains(&x) && (self.1..self.3).contains(&y)

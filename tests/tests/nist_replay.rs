@@ -22,9 +22,7 @@ use evenhand_rules::{OvalId, Rank, Reading, Selections, Style, Verdict, WRITE_IN
 use evenhand_sheet::Ballot;
 use evenhand_tests::paper::{RESOLUTION, printed, python, rasterised, reader};
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
-use evenhand_tests::records::{
-    ElectionFiles, Record, nist_elections, read_records, votes,
-};
+use evenhand_tests::records::{ElectionFiles, Record, nist_elections, read_records, votes};
 use evenhand_tests::stage::{Play, Rows, Stage};
 use serde_json::{Value, json};
 
@@ -179,16 +177,8 @@ fn replay(files: &ElectionFiles) -> Tally {
     tally.into_inner().expect("no thread broke")
 }
 
-fn replay_record(
-    stage: &Stage,
-    known: &[Known],
-    at: usize,
-    record: &Record,
-    tally: &Mutex<Tally>,
-) {
-    let has_unit = |known: &&Known| {
-        stage.election.styles[known.index].units.iter().any(|unit| *unit == record.unit)
-    };
+fn replay_record(stage: &Stage, known: &[Known], at: usize, record: &Record, tally: &Mutex<Tally>) {
+    let has_unit = |known: &&Known| stage.election.styles[known.index].units.contains(&record.unit);
     let outcome = match known.iter().find(has_unit) {
         Some(known) => vote(stage, known, record),
         None => Err(format!("no style for the unit {}", record.unit)),
@@ -278,7 +268,8 @@ fn check_selections(
     for ((contest, _), marks) in style.contests().zip(contests) {
         for mark in marks {
             let option = evenhand_rules::OptionIndex(mark.option);
-            let written = selections.written(contest, option).map(|name| name.as_str());
+            let written =
+                selections.written(contest, option).map(evenhand_rules::WriteInText::as_str);
             if written != mark.name.as_deref() {
                 return Err(format!("contest {}: a written name differs", contest.0));
             }

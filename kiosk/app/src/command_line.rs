@@ -203,9 +203,26 @@ mod tests {
     #[test]
     fn a_visit_gets_the_stations_arguments() {
         let station = [
-            "evenhand", "station", "--once", "--election", "e", "--printer-folder", "p",
-            "--style", "101-A", "--window", "1080x1920", "--pixel-pitch", "250.5",
-            "--mouse-switches", "--trace", "t", "--language", "es", "--ignore-again", "300",
+            "evenhand",
+            "station",
+            "--once",
+            "--election",
+            "e",
+            "--printer-folder",
+            "p",
+            "--style",
+            "101-A",
+            "--window",
+            "1080x1920",
+            "--pixel-pitch",
+            "250.5",
+            "--mouse-switches",
+            "--trace",
+            "t",
+            "--language",
+            "es",
+            "--ignore-again",
+            "300",
         ];
         let Task::Station(station) = CommandLine::parse_from(station).task else { panic!() };
         let words = station.visit.to_words();

@@ -247,11 +247,7 @@ impl<'a, Message> Pane<'a, Message> {
 
 /// The font of a face.
 fn font_of(face: Face) -> Font {
-    let family = |name, weight| Font {
-        family: font::Family::Name(name),
-        weight,
-        ..Font::DEFAULT
-    };
+    let family = |name, weight| Font { family: font::Family::Name(name), weight, ..Font::DEFAULT };
     match face {
         Face::Regular => family(FAMILY, font::Weight::Normal),
         Face::Bold => family(FAMILY, font::Weight::Bold),

@@ -28,9 +28,9 @@ use evenhand_sheet::Rect;
 use evenhand_visit::{Row, RowKind, Target, Tone, TypeSize, View};
 use evenhand_words::Words;
 
-pub use self::regions::Screen;
 use self::brick::Brick;
 use self::regions::Regions;
+pub use self::regions::Screen;
 use crate::metrics::{FOCUS_CLEAR, FOCUS_PART, GAP, Role, Type};
 use crate::palette::Tint;
 use crate::typesetter::Typesetter;
@@ -140,9 +140,8 @@ pub struct Scene {
 impl Scene {
     /// What is at this point.
     pub fn target_at(&self, x: Micrometres, y: Micrometres) -> Option<Target> {
-        let holds = |area: Rect| {
-            area.x <= x && x < area.right() && area.y <= y && y < area.bottom()
-        };
+        let holds =
+            |area: Rect| area.x <= x && x < area.right() && area.y <= y && y < area.bottom();
         self.touches.iter().find(|touch| holds(touch.area)).map(|touch| touch.target)
     }
 
@@ -272,12 +271,7 @@ impl Stage<'_> {
 const SMALLEST_PERCENT: i32 = 40;
 
 /// How many rows fit, where a strip with "more" stands under them unless all are shown.
-fn fitting(
-    heights: &[Micrometres],
-    first: usize,
-    room: Micrometres,
-    strip: Micrometres,
-) -> u16 {
+fn fitting(heights: &[Micrometres], first: usize, room: Micrometres, strip: Micrometres) -> u16 {
     let count = |room: Micrometres| {
         let mut end = Micrometres(0);
         let mut rows = 0usize;
@@ -301,11 +295,13 @@ fn fitting(
 
 fn focused_area(view: &View, scene: &Scene) -> Option<Rect> {
     let target = view.focus?;
-    scene.touches.iter().find(|touch| touch.target == target).map(|touch| touch.area).or_else(|| {
-        // A row of keys is touched key by key, and has the focus as a whole.
-        let Target::Row(wanted) = target else { return None };
-        scene.rows.iter().find(|(row, _)| *row == wanted).map(|(_, area)| *area)
-    })
+    scene.touches.iter().find(|touch| touch.target == target).map(|touch| touch.area).or_else(
+        || {
+            // A row of keys is touched key by key, and has the focus as a whole.
+            let Target::Row(wanted) = target else { return None };
+            scene.rows.iter().find(|(row, _)| *row == wanted).map(|(_, area)| *area)
+        },
+    )
 }
 
 /// A dark and a light outline, standing clear of what has the focus.

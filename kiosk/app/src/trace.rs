@@ -57,7 +57,7 @@ impl Trace {
 }
 
 /// `shown <kind> <focus> first <row> of <rows>`: kinds and places, no labels.
-fn line(view: &View) -> String {
+pub fn line(view: &View) -> String {
     let mut line = format!("shown {:?} ", view.screen);
     let focus = match view.focus {
         Some(Target::Row(row)) => format!("row-{row}"),
@@ -78,11 +78,7 @@ fn line(view: &View) -> String {
     line
 }
 
-fn run(
-    file: &mut File,
-    received: &Receiver<(u64, String)>,
-    drawn: &AtomicU64,
-) -> io::Result<()> {
+fn run(file: &mut File, received: &Receiver<(u64, String)>, drawn: &AtomicU64) -> io::Result<()> {
     let mut waiting = None;
     loop {
         let next = match waiting {

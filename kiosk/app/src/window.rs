@@ -363,8 +363,11 @@ impl VisitWindow {
             let BallotReading { reading, write_in_pictures } = *read;
             for (contest, option, picture) in write_in_pictures {
                 let (width, height) = picture.dimensions();
-                let pixels: Vec<u8> =
-                    picture.into_raw().into_iter().flat_map(|grey| [grey, grey, grey, 255]).collect();
+                let pixels: Vec<u8> = picture
+                    .into_raw()
+                    .into_iter()
+                    .flat_map(|grey| [grey, grey, grey, 255])
+                    .collect();
                 let handle = Handle::from_rgba(width, height, pixels);
                 self.pictures.insert((contest, option), handle);
                 self.picture_sizes.insert((contest, option), (width, height));
@@ -390,8 +393,7 @@ impl VisitWindow {
             tasks.push(match output {
                 Output::Show(view) => self.show(&view),
                 Output::Say(utterance) => {
-                    let is_there =
-                        self.devices.speaker.say(&utterance, &self.words, &self.comfort);
+                    let is_there = self.devices.speaker.say(&utterance, &self.words, &self.comfort);
                     self.need(is_there, "the voice")
                 }
                 Output::Hush => self.need(self.devices.speaker.hush(), "the voice"),
@@ -444,14 +446,13 @@ impl VisitWindow {
 }
 
 /// What the window says: keys, switches on a mouse, its size.
-fn window_event(
-    event: iced::Event,
-    _: iced::event::Status,
-    _: window::Id,
-) -> Option<Message> {
+fn window_event(event: iced::Event, _: iced::event::Status, _: window::Id) -> Option<Message> {
     match event {
         iced::Event::Keyboard(keyboard::Event::KeyPressed {
-            key, modifiers, repeat: false, ..
+            key,
+            modifiers,
+            repeat: false,
+            ..
         }) => keys::key_of(&key, modifiers).map(|key| Message::Key(key, true)),
         iced::Event::Keyboard(keyboard::Event::KeyReleased { key, modifiers, .. }) => {
             keys::key_of(&key, modifiers).map(|key| Message::Key(key, false))
