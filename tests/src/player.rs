@@ -156,6 +156,7 @@ impl Player<'_> {
     fn run(&mut self, pilot: &mut Pilot) -> Result<(), String> {
         let mut view = self.view();
         self.wait_for(&view)?;
+        self.take_the_keys()?;
         self.note(&view)?;
         while let Some(command) = self.next(pilot) {
             self.send(command)?;
@@ -175,6 +176,13 @@ impl Player<'_> {
             Some(fault) => Err(fault.to_string()),
             None => Err(format!("the play stopped on {:?}", self.view().screen)),
         }
+    }
+
+    /// Gives the window the keys: with no window manager nobody else does.
+    fn take_the_keys(&self) -> Result<(), String> {
+        let mut find = Program::new("xdotool");
+        find.env("DISPLAY", &self.setup.display);
+        run(find.args(["search", "--onlyvisible", "--name", "^Evenhand$", "windowfocus"]))
     }
 
     /// The next press. By mouse it is a touch: a copy of the visit takes the steps between.

@@ -123,7 +123,8 @@ fn run(name: &str, road: Road, language: u8, marker: &str) -> Run {
     let log = fs::File::create(path("log")).expect("a file can be made");
     let station = Command::new(program())
         .env("DISPLAY", &number)
-        .args(["station", "--style", "101-A", "--window", &format!("{}x{}", SIZE.0, SIZE.1)])
+        .args(["station", "--style", "101-A", "--ignore-again", "0"])
+        .args(["--window", &format!("{}x{}", SIZE.0, SIZE.1)])
         .arg("--election")
         .arg(demo_folder())
         .arg("--printer-folder")
