@@ -296,6 +296,8 @@ impl Player<'_> {
         let picture = match &self.setup.pictures {
             Some(folder) => {
                 let name = format!("{number:03}-{}.png", kind.to_lowercase());
+                // A frame is drawn before the display has it; on a busy machine that takes a while.
+                std::thread::sleep(Duration::from_millis(150));
                 picture(&self.setup.display, &folder.join(&name))?;
                 Some(name)
             }
