@@ -78,11 +78,7 @@ fn line(view: &View) -> String {
     line
 }
 
-fn run(
-    file: &mut File,
-    received: &Receiver<(u64, String)>,
-    drawn: &AtomicU64,
-) -> io::Result<()> {
+fn run(file: &mut File, received: &Receiver<(u64, String)>, drawn: &AtomicU64) -> io::Result<()> {
     let mut waiting = None;
     loop {
         let next = match waiting {

@@ -125,10 +125,7 @@ fn loudness(step: u8) -> Loudness {
 }
 
 /// A thread that hands the voice's events on.
-fn forward(
-    received: crossbeam_channel::Receiver<VoiceEvent>,
-    reports: Reports,
-) -> io::Result<()> {
+fn forward(received: crossbeam_channel::Receiver<VoiceEvent>, reports: Reports) -> io::Result<()> {
     thread::Builder::new().name("voice-reports".to_owned()).spawn(move || {
         for event in received {
             if reports.unbounded_send(Report::Voice(event)).is_err() {

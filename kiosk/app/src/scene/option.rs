@@ -66,11 +66,7 @@ pub(super) fn ranked(
         let y = top.plus(text.leading().minus(oval_height).half());
         let x = x.plus(number_width);
         let area = Rect { x, y, width: oval_width, height: oval_height };
-        brick.marks.push(Mark::Oval {
-            area,
-            stroke: stroke(oval_height),
-            is_filled: is_bold,
-        });
+        brick.marks.push(Mark::Oval { area, stroke: stroke(oval_height), is_filled: is_bold });
         end = top.plus(line_height);
     }
     finish(&mut brick, end, width, is_ranked);
@@ -126,8 +122,7 @@ fn state_column(
     percent: i32,
 ) -> Option<Micrometres> {
     let of = stage.of_type(view, Role::Text, true, percent);
-    let is_option =
-        |row: &&Row| matches!(row.kind, RowKind::Oval { .. } | RowKind::Ranked { .. });
+    let is_option = |row: &&Row| matches!(row.kind, RowKind::Oval { .. } | RowKind::Ranked { .. });
     let widest = view
         .rows
         .iter()

@@ -32,8 +32,7 @@ pub(super) fn brick(
             let room = width.minus(x).minus(PADDING_SIDE);
             for name in names {
                 let top = y.plus(text.leading().minus(oval_height).half());
-                let area =
-                    Rect { x: PADDING_SIDE, y: top, width: oval_width, height: oval_height };
+                let area = Rect { x: PADDING_SIDE, y: top, width: oval_width, height: oval_height };
                 let stroke = stroke(oval_height);
                 brick.marks.push(Mark::Oval { area, stroke, is_filled: true });
                 let lines = stage.typesetter.lines(&stage.seen(view, name), text, room);
