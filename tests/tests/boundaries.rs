@@ -51,7 +51,14 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ),
     (
         "evenhand-speech",
-        &["tts", "libpulse-binding", "libpulse-simple-binding", "crossbeam-channel", "log", "thiserror"],
+        &[
+            "tts",
+            "libpulse-binding",
+            "libpulse-simple-binding",
+            "crossbeam-channel",
+            "log",
+            "thiserror",
+        ],
     ),
     ("evenhand-input", &["gilrs", "crossbeam-channel", "thiserror"]),
     (
