@@ -63,7 +63,8 @@ impl Inbox {
         Subscription::run_with(self.clone(), Self::stream)
     }
 
-    fn stream(&self) -> BoxStream<'static, Report> {
+    /// The reports as they come: all of them the first time, none after that.
+    pub fn stream(&self) -> BoxStream<'static, Report> {
         // A lock is poisoned by a panic only, and nothing here panics while it is held.
         let received = self.0.lock().map(|mut held| held.take()).unwrap_or_default();
         match received {

@@ -160,6 +160,9 @@ impl Outcome {
 ///
 /// # Errors
 /// [`WindowError`] says why there was no window, or why the visit ended before its time.
+///
+/// # Panics
+/// The toolkit does where the display named in the environment doesn't answer.
 pub fn run(
     prepared: Prepared,
     path: Box<dyn PaperPath>,
@@ -410,7 +413,7 @@ impl VisitWindow {
             tasks.push(match output {
                 Output::Show(view) => self.show(&view),
                 Output::Say(utterance) => {
-                    let is_there = self.devices.speaker.say(&utterance, &self.words, &self.comfort);
+                    let is_there = self.devices.speaker.say(&utterance, &self.words, self.comfort);
                     self.need(is_there, "the voice")
                 }
                 Output::Hush => self.need(self.devices.speaker.hush(), "the voice"),
@@ -440,7 +443,7 @@ impl VisitWindow {
             drawn.view += 1;
             trace.shown(drawn.view, view);
         }
-        let is_there = self.devices.speaker.set(&view.comfort);
+        let is_there = self.devices.speaker.set(view.comfort);
         self.need(is_there, "the voice")
     }
 
@@ -484,7 +487,11 @@ fn window_event(event: iced::Event, _: iced::event::Status, id: window::Id) -> O
         iced::Event::Window(window::Event::Resized(size)) => Some(Message::Resized(size)),
         iced::Event::Window(window::Event::Unfocused) => Some(Message::Unfocused),
         iced::Event::Window(window::Event::CloseRequested) => Some(Message::CloseAsked),
-        _ => None,
+        iced::Event::Keyboard(_)
+        | iced::Event::Mouse(_)
+        | iced::Event::Window(_)
+        | iced::Event::Touch(_)
+        | iced::Event::InputMethod(_) => None,
     }
 }
 

@@ -1,5 +1,5 @@
 //! Every kind of screen of a visit on the demo election, measured and drawn.
-#![expect(clippy::disallowed_methods, reason = "a test may write pictures to look at")]
+#![expect(clippy::unwrap_used, clippy::panic, reason = "a test may panic")]
 
 #[path = "support/draw.rs"]
 mod draw;
@@ -10,9 +10,11 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use evenhand_app::metrics::PixelPitch;
-use evenhand_app::scene::Scene;
+use evenhand_app::palette::{Colour, colours};
+use evenhand_app::scene::{Mark, Scene};
+use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
-use evenhand_visit::{Palette, ScreenKind, TypeSize, View};
+use evenhand_visit::{Palette, RowKind, ScreenKind, Target, TypeSize, View};
 
 use walk::{Walk, every_screen};
 
@@ -32,12 +34,8 @@ fn overlap(one: Rect, other: Rect) -> bool {
 /// What must hold of any screen.
 fn check(walk: &Walk, view: &View, scene: &Scene, whose: &str) {
     let screen = walk.screen;
-    let glass = Rect {
-        x: evenhand_rules::Micrometres(0),
-        y: evenhand_rules::Micrometres(0),
-        width: screen.width,
-        height: screen.height,
-    };
+    let glass =
+        Rect { x: Micrometres(0), y: Micrometres(0), width: screen.width, height: screen.height };
     for mark in &scene.marks {
         let area = mark.area();
         assert!(
@@ -52,17 +50,15 @@ fn check(walk: &Walk, view: &View, scene: &Scene, whose: &str) {
         let area = touch.area;
         assert!(area.width.0 >= 12_700 && area.height.0 >= 12_700, "{whose}: {touch:?} is small");
         for other in &scene.touches[index + 1..] {
-            let grown = area.grown(evenhand_rules::Micrometres(2_540));
+            let grown = area.grown(Micrometres(2_540));
             assert!(!overlap(grown, other.area), "{whose}: {touch:?} is too near {other:?}");
         }
     }
     let mut expected: BTreeSet<_> = view.targets().into_iter().collect();
-    expected.retain(|target| match target {
-        // A row of keys is touched key by key.
-        evenhand_visit::Target::Row(row) => {
-            !matches!(view.rows[usize::from(*row)].kind, evenhand_visit::RowKind::Keys(_))
-        }
-        _ => true,
+    // A row of keys is touched key by key.
+    expected.retain(|target| {
+        let Target::Row(row) = target else { return true };
+        !matches!(view.rows[usize::from(*row)].kind, RowKind::Keys(_))
     });
     let touchable: BTreeSet<_> = scene.touches.iter().map(|touch| touch.target).collect();
     assert!(expected.is_subset(&touchable), "{whose}: {expected:?} {touchable:?}");
@@ -73,10 +69,8 @@ fn check(walk: &Walk, view: &View, scene: &Scene, whose: &str) {
     let texts: Vec<Rect> = scene
         .marks
         .iter()
-        .filter_map(|mark| match mark {
-            evenhand_app::scene::Mark::Text { area, .. } => Some(*area),
-            _ => None,
-        })
+        .filter(|mark| matches!(mark, Mark::Text { .. }))
+        .map(Mark::area)
         .collect();
     for (index, text) in texts.iter().enumerate() {
         for other in &texts[index + 1..] {
@@ -142,12 +136,11 @@ fn draw_one(
     let (width, height) = (pixels.0 as u32, pixels.1 as u32);
     let scene = walk.stage().scene(view);
     let palette = view.comfort.palette;
-    let picture = draw::picture(renderer, &scene, palette, (width, height));
-    let colours = evenhand_app::palette::colours(palette);
+    draw::record(renderer, &scene, palette, (width, height));
+    let picture = draw::rasterise(renderer, (width, height));
+    let colours = colours(palette);
     let (ground, ink) = (colours.ground, colours.ink);
-    let has = |of: evenhand_app::palette::Colour| {
-        picture.chunks_exact(4).any(|pixel| pixel == [of.0, of.1, of.2, 255])
-    };
+    let has = |of: Colour| picture.chunks_exact(4).any(|pixel| pixel == [of.0, of.1, of.2, 255]);
     assert!(has(ground) && has(ink), "{name}: ground and ink are drawn");
     if let Some(folder) = std::env::var_os("EVENHAND_PICTURES").map(PathBuf::from) {
         let image = image::RgbaImage::from_raw(width, height, picture).unwrap();

@@ -9,8 +9,8 @@ use evenhand_rules::Language;
 use evenhand_speech::{
     Config, Loudness, Pace, Pause, Segment, Serial, StartError, Voice, VoiceEvent,
 };
-use evenhand_visit::{Comfort, LOUDNESS_STEPS, Phrase, Utterance};
-use evenhand_words::{Heard, Words};
+use evenhand_visit::{Comfort, LOUDNESS_STEPS, Utterance};
+use evenhand_words::Words;
 
 use super::{Report, Reports};
 
@@ -67,7 +67,7 @@ impl Speaker {
 
     /// Says this in place of what is being said. False where the voice's thread is gone.
     #[must_use]
-    pub fn say(&mut self, utterance: &Utterance, words: &Words, comfort: &Comfort) -> bool {
+    pub fn say(&mut self, utterance: &Utterance, words: &Words, comfort: Comfort) -> bool {
         self.serial = Serial(self.serial.0.saturating_add(1));
         self.voice.say(segments(utterance, words, comfort), self.serial).is_ok()
     }
@@ -80,7 +80,7 @@ impl Speaker {
 
     /// Takes over what the voter has set. False where the voice's thread is gone.
     #[must_use]
-    pub fn set(&mut self, comfort: &Comfort) -> bool {
+    pub fn set(&mut self, comfort: Comfort) -> bool {
         let mut is_there = true;
         if comfort.pace != self.pace {
             self.pace = comfort.pace;
@@ -138,20 +138,16 @@ fn forward(received: crossbeam_channel::Receiver<VoiceEvent>, reports: Reports) 
 
 /// The words of an utterance: phrases that belong together are one sentence, and a pause follows
 /// where the visit asks for one.
-fn segments(utterance: &Utterance, words: &Words, comfort: &Comfort) -> Vec<Segment> {
+fn segments(utterance: &Utterance, words: &Words, comfort: Comfort) -> Vec<Segment> {
     let mut segments = Vec::new();
     for part in &utterance.parts {
-        for heard in heard(&part.phrase, words, comfort) {
+        for heard in words.heard(&part.phrase, comfort.language) {
             let text = if part.pause { heard.text } else { with_comma(heard.text) };
             let pause = if part.pause { Pause::Short } else { Pause::None };
             segments.push(Segment::new(text, heard.language.tag()).then(pause));
         }
     }
     segments
-}
-
-fn heard(phrase: &Phrase, words: &Words, comfort: &Comfort) -> Vec<Heard> {
-    words.heard(phrase, comfort.language)
 }
 
 /// A voice runs two phrases together unless a sign stands between them.

@@ -62,16 +62,6 @@ fn chosen(detail: &Phrase) -> Vec<&Phrase> {
     if detail.message != Message::ReviewChosen {
         return Vec::new();
     }
-    let phrases = |arg| match arg {
-        &Arg::Phrase(ref phrase) => Some(phrase),
-        Arg::Number(_)
-        | Arg::Text(_)
-        | Arg::Written(_)
-        | Arg::Read(_)
-        | Arg::Character(_)
-        | Arg::Spelled(_)
-        | Arg::List(_) => None,
-    };
     let lists = detail.args.iter().filter_map(|(_, arg)| match arg {
         Arg::List(items) => Some(items),
         Arg::Number(_)
@@ -82,5 +72,15 @@ fn chosen(detail: &Phrase) -> Vec<&Phrase> {
         | Arg::Spelled(_)
         | Arg::Phrase(_) => None,
     });
-    lists.flatten().filter_map(phrases).collect()
+    let phrases = lists.flatten().filter_map(|arg| match arg {
+        Arg::Phrase(phrase) => Some(phrase),
+        Arg::Number(_)
+        | Arg::Text(_)
+        | Arg::Written(_)
+        | Arg::Read(_)
+        | Arg::Character(_)
+        | Arg::Spelled(_)
+        | Arg::List(_) => None,
+    });
+    phrases.collect()
 }

@@ -13,7 +13,7 @@ use iced_test::runtime::UserInterface;
 use iced_test::runtime::user_interface::Cache;
 
 /// A renderer with our faces.
-pub fn renderer() -> Renderer {
+pub(crate) fn renderer() -> Renderer {
     let mut fonts = iced::advanced::graphics::text::font_system().write().unwrap();
     for face in Face::ALL {
         fonts.load_font(font_bytes(face).into());
@@ -23,20 +23,14 @@ pub fn renderer() -> Renderer {
     block_on(<Renderer as Headless>::new(font, Pixels(16.0), Some("tiny-skia"))).unwrap()
 }
 
-/// The picture of a scene, RGBA.
-pub fn picture(
-    renderer: &mut Renderer,
-    scene: &Scene,
-    palette: Palette,
-    (width, height): (u32, u32),
-) -> Vec<u8> {
-    record(renderer, scene, palette, (width, height));
+/// Rasterises what is recorded, RGBA.
+pub(crate) fn rasterise(renderer: &mut Renderer, (width, height): (u32, u32)) -> Vec<u8> {
     renderer.screenshot(Size::new(width, height), 1.0, Color::WHITE)
 }
 
 /// Records a scene in the renderer, without rasterising it.
 #[expect(clippy::cast_precision_loss, reason = "a screen has fewer than 2^24 pixels a side")]
-pub fn record(
+pub(crate) fn record(
     renderer: &mut Renderer,
     scene: &Scene,
     palette: Palette,

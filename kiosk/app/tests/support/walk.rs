@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
-use evenhand_app::scene::{PictureSizes, Scene, Screen, Stage};
+use evenhand_app::scene::{PictureSizes, Screen, Stage};
 use evenhand_app::typesetter::Typesetter;
 use evenhand_rules::{
     ContestIndex, ContestReading, OvalReading, Permille, Reading, Selections, Style, Verdict,
@@ -15,7 +15,7 @@ use evenhand_visit::{Command, Input, Output, Palette, ScreenKind, Target, TypeSi
 use evenhand_words::Words;
 
 /// The demo election's folder.
-pub fn demo() -> &'static Path {
+pub(crate) fn demo() -> &'static Path {
     Path::new(concat!(
         env!("CARGO_MANIFEST_DIR"),
         "/../../ballot-definitions/quillbrook-county-general-2027"
@@ -23,22 +23,22 @@ pub fn demo() -> &'static Path {
 }
 
 /// A visit and what it is drawn with.
-pub struct Walk {
+pub(crate) struct Walk {
     visit: Option<Visit>,
-    pub style: Arc<Style>,
+    pub(crate) style: Arc<Style>,
     words: Words,
     typesetter: Typesetter,
-    pub screen: Screen,
-    pub pictures: PictureSizes,
+    pub(crate) screen: Screen,
+    pub(crate) pictures: PictureSizes,
     /// Every view that was shown, in order.
-    pub shown: Vec<View>,
+    pub(crate) shown: Vec<View>,
     /// What was to be printed last.
-    pub printed: Option<Selections>,
+    pub(crate) printed: Option<Selections>,
 }
 
 impl Walk {
     /// Begins a visit on a screen of this many pixels, in this language.
-    pub fn begin(pixels: (f32, f32), language: &str) -> Self {
+    pub(crate) fn begin(pixels: (f32, f32), language: &str) -> Self {
         let prepared = Prepared::load(demo(), None, Some(language)).unwrap();
         let pitch = PixelPitch::USUAL;
         let screen = Screen { width: pitch.distance(pixels.0), height: pitch.distance(pixels.1) };
@@ -59,7 +59,7 @@ impl Walk {
         walk
     }
 
-    pub fn stage(&self) -> Stage<'_> {
+    pub(crate) fn stage(&self) -> Stage<'_> {
         Stage {
             words: &self.words,
             typesetter: &self.typesetter,
@@ -84,7 +84,7 @@ impl Walk {
         }
     }
 
-    pub fn input(&mut self, input: Input) {
+    pub(crate) fn input(&mut self, input: Input) {
         let mut outputs = Vec::new();
         let visit = self.visit.take().unwrap();
         let visit = visit.handle(input, &self.stage(), &mut outputs);
@@ -92,21 +92,17 @@ impl Walk {
         self.take(outputs);
     }
 
-    pub fn press(&mut self, command: Command) -> &mut Self {
+    pub(crate) fn press(&mut self, command: Command) -> &mut Self {
         self.input(Input::Press(command));
         self
     }
 
-    pub fn view(&self) -> &View {
+    pub(crate) fn view(&self) -> &View {
         self.shown.last().unwrap()
     }
 
-    pub fn scene(&self) -> Scene {
-        self.stage().scene(self.view())
-    }
-
     /// Takes a row of the whole list, paging down to it.
-    pub fn row(&mut self, row: u16) -> &mut Self {
+    pub(crate) fn row(&mut self, row: u16) -> &mut Self {
         while !self.view().shown_rows().any(|(index, _)| index == row) {
             let below = self.view().page.first < row;
             self.press(if below { Command::MoreBelow } else { Command::MoreAbove });
@@ -115,7 +111,7 @@ impl Walk {
     }
 
     /// Presses forward until this screen.
-    pub fn forward_to(&mut self, kind: ScreenKind) -> &mut Self {
+    pub(crate) fn forward_to(&mut self, kind: ScreenKind) -> &mut Self {
         for _ in 0..200 {
             if self.view().screen == kind {
                 return self;
@@ -127,7 +123,7 @@ impl Walk {
     }
 
     /// Sets type and palette on the comfort screen, and comes back.
-    pub fn comfort(&mut self, size: TypeSize, palette: Palette) -> &mut Self {
+    pub(crate) fn comfort(&mut self, size: TypeSize, palette: Palette) -> &mut Self {
         self.press(Command::Comfort);
         let rows = [0u16, 1];
         for _ in 0..4 {
@@ -145,7 +141,7 @@ impl Walk {
     }
 
     /// The paper as it would be read if it were right, or with one oval of `wrong` emptied.
-    pub fn reading(&self, wrong: Option<ContestIndex>) -> Reading {
+    pub(crate) fn reading(&self, wrong: Option<ContestIndex>) -> Reading {
         let selections = self.printed.as_ref().unwrap();
         let marked = selections.ovals(&self.style);
         let mut contests = Vec::new();
@@ -177,24 +173,10 @@ impl Walk {
         }
         Reading { contests, write_ins }
     }
-
-    /// The place of the first contest that this holds of.
-    pub fn contest(&self, is: impl Fn(&evenhand_rules::Contest) -> bool) -> ContestIndex {
-        self.style.contests().find(|(_, contest)| is(contest)).unwrap().0
-    }
-
-    /// Goes to a contest from the first one on.
-    pub fn to_contest(&mut self, contest: ContestIndex) -> &mut Self {
-        self.forward_to(ScreenKind::Contest);
-        for _ in 0..contest.0 {
-            self.press(Command::Forward);
-        }
-        self
-    }
 }
 
 /// A visit through every kind of screen; gives each view once per visit to it.
-pub fn every_screen(
+pub(crate) fn every_screen(
     pixels: (f32, f32),
     language: &str,
     (size, palette): (TypeSize, Palette),
