@@ -14,6 +14,7 @@ mod walk;
 
 use std::time::Instant;
 
+use evenhand_app::metrics::PixelPitch;
 use evenhand_visit::{Command, Palette, ScreenKind, TypeSize};
 use hdrhistogram::Histogram;
 use walk::Walk;
@@ -49,7 +50,7 @@ fn measure(width: u16, height: u16) {
         walk.press(command);
         let scene = walk.stage().scene(walk.view());
         laid.record(micros(start)).unwrap();
-        draw::record(&mut renderer, &scene, Palette::DarkOnLight, size);
+        draw::record(&mut renderer, &scene, (Palette::DarkOnLight, PixelPitch::USUAL), size);
         draw::rasterise(&mut renderer, size);
         drawn.record(micros(start)).unwrap();
     }

@@ -33,12 +33,11 @@ pub(crate) fn rasterise(renderer: &mut Renderer, (width, height): (u32, u32)) ->
 pub(crate) fn record(
     renderer: &mut Renderer,
     scene: &Scene,
-    palette: Palette,
+    (palette, pitch): (Palette, PixelPitch),
     (width, height): (u32, u32),
 ) {
     let pictures = Pictures::new();
-    let pane =
-        Pane::new(scene, colours(palette), PixelPitch::USUAL, &pictures, |target: Target| target);
+    let pane = Pane::new(scene, colours(palette), pitch, &pictures, |target: Target| target);
     let size = Size::new(width as f32, height as f32);
     let mut interface: UserInterface<'_, Target, Theme, Renderer> =
         UserInterface::build(pane, size, Cache::default(), renderer);

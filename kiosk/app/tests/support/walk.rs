@@ -122,22 +122,27 @@ impl Walk {
         panic!("{kind:?} isn't reached");
     }
 
-    /// Sets type and palette on the comfort screen, and comes back.
+    /// Sets type and palette on the comfort screen, and goes back to the languages.
     pub(crate) fn comfort(&mut self, size: TypeSize, palette: Palette) -> &mut Self {
-        self.press(Command::Comfort);
-        let rows = [0u16, 1];
-        for _ in 0..4 {
+        self.forward_to(ScreenKind::Comfort);
+        for _ in TypeSize::ALL {
             let now = self.view().comfort.size;
             if now < size {
-                self.row(rows[0]);
+                self.row(0);
             } else if now > size {
-                self.row(rows[1]);
+                self.row(1);
             }
         }
-        while self.view().comfort.palette != palette {
-            self.row(2);
+        for _ in Palette::ALL {
+            if self.view().comfort.palette != palette {
+                self.row(2);
+            }
         }
-        self.press(Command::Forward)
+        let comfort = self.view().comfort;
+        assert_eq!((comfort.size, comfort.palette), (size, palette));
+        self.press(Command::Back);
+        assert_eq!(self.view().screen, ScreenKind::Languages);
+        self
     }
 
     /// The paper as it would be read if it were right, or with one oval of `wrong` emptied.
