@@ -12,23 +12,63 @@ use crate::palette::Tint;
 
 /// Lines of words that a place has room for.
 const LINES_MAX: usize = 2;
+/// The least width of a place, in ems of the voter's type: "Siguiente", the longest single word on a
+/// bar so far, takes 5 in bold (measured). With less, the bar is set in two rows.
+const PLACE_EMS_MIN: i32 = 6;
+
+/// How the places lie: the same on every screen at one size of type.
+struct Places {
+    width: Micrometres,
+    height: Micrometres,
+    is_in_two_rows: bool,
+}
+
+impl Places {
+    fn of(stage: &Stage<'_>, view: &View, width: Micrometres) -> Self {
+        let text = stage.of_type(view, Role::Text, true, 100);
+        let height = Micrometres(text.leading().times(2).plus(PADDING).0.max(TOUCH_MIN.0));
+        let fifth = Micrometres(width.minus(GAP.times(4)).0 / 5);
+        let is_in_two_rows = fifth < text.em.times(PLACE_EMS_MIN);
+        let third = Micrometres(width.minus(GAP.times(2)).0 / 3);
+        Self { width: if is_in_two_rows { third } else { fifth }, height, is_in_two_rows }
+    }
+
+    /// The left top of a place within the bar. In two rows, back and next are the lower ones, at the
+    /// left and at the right.
+    const fn place(&self, target: Target) -> (Micrometres, Micrometres) {
+        let (one_row, two_rows) = match target {
+            Target::Back => (0, (0, 1)),
+            Target::HearAgain => (1, (0, 0)),
+            Target::Comfort => (2, (1, 0)),
+            Target::Help => (3, (2, 0)),
+            Target::Forward
+            | Target::Row(_)
+            | Target::Key { .. }
+            | Target::MoreAbove
+            | Target::MoreBelow => (4, (2, 1)),
+        };
+        let (column, row) = if self.is_in_two_rows { two_rows } else { (one_row, 0) };
+        (self.width.plus(GAP).times(column), self.height.plus(GAP).times(row))
+    }
+
+    const fn whole_height(&self) -> Micrometres {
+        if self.is_in_two_rows { self.height.times(2).plus(GAP) } else { self.height }
+    }
+}
 
 /// The same on every screen at one size of type.
-pub(super) fn height(stage: &Stage<'_>, view: &View) -> Micrometres {
-    let text = stage.of_type(view, Role::Text, true, 100);
-    Micrometres(text.leading().times(2).plus(PADDING).0.max(TOUCH_MIN.0))
+pub(super) fn height(stage: &Stage<'_>, view: &View, width: Micrometres) -> Micrometres {
+    Places::of(stage, view, width).whole_height()
 }
 
 pub(super) fn place(stage: &Stage<'_>, view: &View, regions: &Regions, scene: &mut Scene) {
     let bar = regions.bar;
-    let width = Micrometres(bar.width.minus(GAP.times(4)).0 / 5);
-    let mut x = bar.x;
+    let places = Places::of(stage, view, bar.width);
     for place in &view.bar {
-        let area = Rect { x, y: bar.y, width, height: bar.height };
-        if let Some(brick) = brick(stage, view, place, width, bar.height) {
-            scene.place(brick, area.x, area.y);
+        let (x, y) = places.place(place.target);
+        if let Some(brick) = brick(stage, view, place, places.width, places.height) {
+            scene.place(brick, bar.x.plus(x), bar.y.plus(y));
         }
-        x = area.right().plus(GAP);
     }
 }
 

@@ -41,11 +41,12 @@ const HEAD_HEIGHT_MAX: i32 = 60;
 impl Regions {
     pub(super) fn of(stage: &Stage<'_>, view: &View) -> Self {
         let screen = stage.screen;
-        let bar_height = bar::height(stage, view);
+        let width = screen.width.minus(MARGIN.times(2));
+        let bar_height = bar::height(stage, view, width);
         let bar = Rect {
             x: MARGIN,
             y: screen.height.minus(bar_height).minus(GAP),
-            width: screen.width.minus(MARGIN.times(2)),
+            width,
             height: bar_height,
         };
         let top = bands::bottom(stage, view).plus(MARGIN);
