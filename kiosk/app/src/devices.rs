@@ -33,6 +33,8 @@ pub enum Report {
     Printed(Result<(), PrintFault>),
     /// The paper as it was read.
     Read(Result<Box<BallotReading>, ReadFault>),
+    /// The window itself: this view has been drawn. Only where a trace is kept.
+    Drawn(u64),
     /// The reader of sheets couldn't be made ready: there can be no visit.
     PaperBroken(PaperError),
 }

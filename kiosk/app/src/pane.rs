@@ -25,6 +25,7 @@ use iced::{
     Theme, Vector, alignment, border, font, touch,
 };
 
+use crate::devices::{Report, Reports};
 use crate::metrics::{EDGE, PixelPitch, STRIPE};
 use crate::palette::{Colour, Colours, Tint};
 use crate::scene::{Mark, Scene};
@@ -46,13 +47,16 @@ pub struct Pane<'a, Message> {
     drawn: Option<Drawn>,
 }
 
-/// Counts what was drawn, for the trace.
+/// Reports what was drawn, for the trace: each view once.
 #[derive(Clone, Debug)]
 pub struct Drawn {
     /// Which view this is.
     pub view: u64,
-    /// The latest view that was drawn.
-    pub latest: Arc<AtomicU64>,
+    /// The view that was reported last.
+    pub reported: Arc<AtomicU64>,
+    /// Where reports go. They are taken up after the frame has been handed to the display, because
+    /// the same thread does both.
+    pub reports: Reports,
 }
 
 impl<'a, Message> Pane<'a, Message> {
@@ -67,9 +71,9 @@ impl<'a, Message> Pane<'a, Message> {
         Self { scene, colours, pitch, pictures, touched, drawn: None }
     }
 
-    /// The same, that also counts what it draws.
+    /// The same, that also reports what it draws.
     #[must_use]
-    pub fn counted(mut self, drawn: Option<Drawn>) -> Self {
+    pub fn reporting(mut self, drawn: Option<Drawn>) -> Self {
         self.drawn = drawn;
         self
     }
@@ -323,8 +327,11 @@ impl<Message> Widget<Message, Theme, Renderer> for Pane<'_, Message> {
         for mark in &self.scene.marks {
             self.draw_mark(renderer, mark);
         }
-        if let Some(drawn) = &self.drawn {
-            drawn.latest.store(drawn.view, Ordering::Release);
+        if let Some(drawn) = &self.drawn
+            && drawn.reported.swap(drawn.view, Ordering::Relaxed) != drawn.view
+        {
+            // If nobody takes reports any more, the window is closing.
+            drawn.reports.unbounded_send(Report::Drawn(drawn.view)).unwrap_or_default();
         }
     }
 

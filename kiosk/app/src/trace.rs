@@ -7,52 +7,38 @@ use std::fmt::Write as _;
 use std::fs::File;
 use std::io::{self, Write as _};
 use std::path::Path;
-use std::sync::Arc;
-use std::sync::atomic::{AtomicU64, Ordering};
-use std::thread;
-use std::time::Duration;
 
-use crossbeam_channel::{Receiver, RecvTimeoutError, Sender, unbounded};
 use evenhand_visit::{Target, View};
 
-/// How often the thread looks whether a frame has been drawn.
-const LOOK_EVERY: Duration = Duration::from_millis(4);
-/// How long after a frame was drawn it counts as settled, if nothing newer was shown: the toolkit
-/// hands it to the display right after drawing.
-const SETTLE: Duration = Duration::from_millis(20);
-
-/// The writing end.
+/// The file.
 #[derive(Debug)]
 pub struct Trace {
-    lines: Sender<(u64, String)>,
-    latest: Arc<AtomicU64>,
+    file: File,
 }
 
 impl Trace {
     /// Writes to a new file at `path`.
     ///
     /// # Errors
-    /// The file can't be made, or the system refuses a thread.
+    /// The file can't be made.
     pub fn to_file(path: &Path) -> io::Result<Self> {
-        let mut file = File::create(path)?;
-        let (lines, received) = unbounded();
-        let latest = Arc::new(AtomicU64::new(0));
-        let drawn = Arc::clone(&latest);
-        thread::Builder::new()
-            .name("trace".to_owned())
-            .spawn(move || run(&mut file, &received, &drawn).unwrap_or_default())?;
-        Ok(Self { lines, latest })
+        Ok(Self { file: File::create(path)? })
     }
 
-    /// The number of the view that was drawn last.
-    pub const fn latest(&self) -> &Arc<AtomicU64> {
-        &self.latest
+    /// Notes a view that is to be drawn.
+    ///
+    /// # Errors
+    /// The file can't be written.
+    pub fn shown(&mut self, view: &View) -> io::Result<()> {
+        writeln!(self.file, "{}", line(view))
     }
 
-    /// Notes a view under its number.
-    pub fn shown(&self, number: u64, view: &View) {
-        // If the thread is gone the file is full or closed, and the test that reads it fails.
-        self.lines.send((number, line(view))).unwrap_or_default();
+    /// Notes that the view shown last has been drawn and handed to the display.
+    ///
+    /// # Errors
+    /// The file can't be written.
+    pub fn settled(&mut self) -> io::Result<()> {
+        writeln!(self.file, "settled")
     }
 }
 
@@ -76,33 +62,4 @@ pub fn line(view: &View) -> String {
     // Writing to a string can't fail.
     write!(line, " first {first} of {count}").unwrap_or_default();
     line
-}
-
-fn run(file: &mut File, received: &Receiver<(u64, String)>, drawn: &AtomicU64) -> io::Result<()> {
-    let mut waiting = None;
-    loop {
-        let next = match waiting {
-            Some(_) => received.recv_timeout(LOOK_EVERY),
-            None => received.recv().map_err(|_| RecvTimeoutError::Disconnected),
-        };
-        match (next, waiting) {
-            (Ok((number, line)), _) => {
-                writeln!(file, "{line}")?;
-                waiting = Some(number);
-            }
-            (Err(RecvTimeoutError::Timeout), Some(number))
-                if drawn.load(Ordering::Acquire) >= number =>
-            {
-                if let Ok((number, line)) = received.recv_timeout(SETTLE) {
-                    writeln!(file, "{line}")?;
-                    waiting = Some(number);
-                } else {
-                    writeln!(file, "settled")?;
-                    waiting = None;
-                }
-            }
-            (Err(RecvTimeoutError::Timeout), _) => {}
-            (Err(RecvTimeoutError::Disconnected), _) => return Ok(()),
-        }
-    }
 }

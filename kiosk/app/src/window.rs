@@ -5,7 +5,9 @@
 
 use std::cell::RefCell;
 use std::io;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
+use std::sync::atomic::AtomicU64;
 
 use evenhand_input::{
     Bindings, Button, HoldOff, Key, MouseButton, MouseRoad, PadEvent, Pads, press::Press,
@@ -64,6 +66,11 @@ pub enum WindowError {
     /// The display refuses a window.
     #[error("the display refuses a window: {0}")]
     Display(#[from] iced::Error),
+    /// The toolkit gave up, as it does where the display doesn't answer.
+    #[error(
+        "the window's toolkit gave up: see that the display in DISPLAY or WAYLAND_DISPLAY answers"
+    )]
+    Toolkit,
     /// A thread or a pipe failed.
     #[error("the system: {0}")]
     System(#[from] io::Error),
@@ -160,9 +167,6 @@ impl Outcome {
 ///
 /// # Errors
 /// [`WindowError`] says why there was no window, or why the visit ended before its time.
-///
-/// # Panics
-/// The toolkit does where the display named in the environment doesn't answer.
 pub fn run(
     prepared: Prepared,
     path: Box<dyn PaperPath>,
@@ -187,7 +191,7 @@ pub fn run(
         exit_on_close_request: false,
         ..window::Settings::default()
     };
-    iced::application(boot, VisitWindow::update, VisitWindow::view)
+    let program = iced::application(boot, VisitWindow::update, VisitWindow::view)
         .title("Evenhand")
         .subscription(VisitWindow::subscription)
         .window(settings)
@@ -195,8 +199,8 @@ pub fn run(
         .font(font_bytes(Face::Bold))
         .font(font_bytes(Face::Fixed))
         .default_font(Font::with_name(FAMILY))
-        .scale_factor(|_| 1.0)
-        .run()?;
+        .scale_factor(|_| 1.0);
+    catch_unwind(AssertUnwindSafe(|| program.run())).map_err(|_| WindowError::Toolkit)??;
     outcome.take().map_or(Ok(()), Err)
 }
 
@@ -211,6 +215,11 @@ impl VisitWindow {
         let (reports, inbox) = channel();
         let bindings = Bindings::new(options.mouse_road);
         let Prepared { style, ballot, words, languages, begin } = prepared;
+        let drawn = options.trace.is_some().then(|| Drawn {
+            view: 0,
+            reported: Arc::new(AtomicU64::new(0)),
+            reports: reports.clone(),
+        });
         let devices = Devices {
             speaker: Speaker::start(&languages, options.headphones, reports.clone())?,
             paper: PaperDesk::start(style, ballot, path, reports.clone())?,
@@ -219,10 +228,6 @@ impl VisitWindow {
             events,
         };
         let (width, height) = options.size.unwrap_or((1280, 800));
-        let drawn = options
-            .trace
-            .as_ref()
-            .map(|trace| Drawn { view: 0, latest: Arc::clone(trace.latest()) });
         let comfort = Comfort::fresh(begin.first_language);
         let screen = screen_of(Size::new(f32::from(width), f32::from(height)), options.pitch);
         Ok(Self {
@@ -283,7 +288,7 @@ impl VisitWindow {
     fn view(&self) -> Element<'_> {
         let colours = palette::colours(self.comfort.palette);
         Pane::new(&self.scene, colours, self.pitch, &self.pictures, Message::Touched)
-            .counted(self.drawn.clone())
+            .reporting(self.drawn.clone())
             .into()
     }
 
@@ -368,7 +373,16 @@ impl VisitWindow {
             Report::Woken(Wake::Leave, _) => iced::exit(),
             Report::Printed(result) => self.printed(result),
             Report::Read(result) => self.read(result),
+            Report::Drawn(number) => self.drawn(number),
             Report::PaperBroken(error) => self.fail(WindowError::Paper(error)),
+        }
+    }
+
+    fn drawn(&mut self, number: u64) -> Task<Message> {
+        let is_latest = self.drawn.as_ref().is_some_and(|drawn| drawn.view == number);
+        match self.trace.as_mut().filter(|_| is_latest).map(Trace::settled) {
+            Some(Err(error)) => self.fail(WindowError::System(error)),
+            Some(Ok(())) | None => Task::none(),
         }
     }
 
@@ -439,9 +453,11 @@ impl VisitWindow {
     fn show(&mut self, view: &View) -> Task<Message> {
         self.scene = self.stage().scene(view);
         self.comfort = view.comfort;
-        if let (Some(trace), Some(drawn)) = (&self.trace, &mut self.drawn) {
+        if let (Some(trace), Some(drawn)) = (&mut self.trace, &mut self.drawn) {
             drawn.view += 1;
-            trace.shown(drawn.view, view);
+            if let Err(error) = trace.shown(view) {
+                return self.fail(WindowError::System(error));
+            }
         }
         let is_there = self.devices.speaker.set(view.comfort);
         self.need(is_there, "the voice")
