@@ -2,7 +2,6 @@
 //!
 //! The ballot goes to the printer from memory. What is read back comes from the scanner's pictures:
 //! this thread forgets the choices as soon as the bytes are made.
-#![expect(clippy::disallowed_methods, reason = "the demo's printer is a folder")]
 
 use std::fs::{self, OpenOptions};
 use std::io::{self, Write as _};
