@@ -21,14 +21,14 @@ use evenhand_app::trace::line;
 use evenhand_app::typesetter::Typesetter;
 use evenhand_marks::Reader;
 use evenhand_rules::Selections;
-use evenhand_visit::{Command, Input, Output, RowKind, Target, View, Visit};
+use evenhand_visit::{Command, Input, Output, RowKind, ScreenKind, Target, View, Visit};
 
 use crate::paper::{RESOLUTION, printed, reader, scanned};
 use crate::pilot::Pilot;
 
 /// The longest wait for a screen to be as it must be. VVSG 2.0 7.2-N (from memory) allows 10 s for
 /// anything but a reaction; printing and reading several sheets in a debug build is the slowest.
-const WAIT_MAX: Duration = Duration::from_secs(60);
+const WAIT_MAX: Duration = Duration::from_mins(1);
 
 /// By which road the presses come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,6 +50,8 @@ pub struct Setup {
     pub pitch: PixelPitch,
     /// The road.
     pub road: Road,
+    /// The X display, such as `:7`.
+    pub display: String,
     /// The file that the window writes its trace to.
     pub trace: PathBuf,
     /// Where the pictures go; `None` takes none.
@@ -80,7 +82,11 @@ pub struct Played {
     pub document: Vec<u8>,
 }
 
+/// Looks on while a play goes: called with each screen that is come to.
+pub type Watch<'a> = &'a mut dyn FnMut(ScreenKind);
+
 struct Player<'a> {
+    watch: Watch<'a>,
     setup: &'a Setup,
     prepared: &'a Prepared,
     typesetter: Typesetter,
@@ -90,13 +96,19 @@ struct Player<'a> {
     out: Vec<Output>,
     played: Played,
     lines_seen: usize,
+    last_picture: Vec<u8>,
 }
 
 /// Plays a visit that the window has already begun.
 ///
 /// # Errors
 /// A sentence that says on which screen the window and the state machine parted, or what failed.
-pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Played, String> {
+pub fn play(
+    prepared: &Prepared,
+    setup: &Setup,
+    mut pilot: Pilot,
+    watch: Watch<'_>,
+) -> Result<Played, String> {
     let typesetter = Typesetter::new();
     let reader = reader(&prepared.ballot, &prepared.style);
     let sizes = PictureSizes::new();
@@ -107,6 +119,7 @@ pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Play
     };
     let played = Played { screens: Vec::new(), presses: 0, document: Vec::new() };
     let mut player = Player {
+        watch,
         setup,
         prepared,
         typesetter,
@@ -116,6 +129,7 @@ pub fn play(prepared: &Prepared, setup: &Setup, mut pilot: Pilot) -> Result<Play
         out,
         played,
         lines_seen: 0,
+        last_picture: Vec::new(),
     };
     player.run(&mut pilot)?;
     Ok(player.played)
@@ -144,6 +158,7 @@ impl Player<'_> {
     fn run(&mut self, pilot: &mut Pilot) -> Result<(), String> {
         let mut view = self.view();
         self.wait_for(&view)?;
+        self.take_the_keys()?;
         self.note(&view)?;
         while let Some(command) = self.next(pilot) {
             self.send(command)?;
@@ -163,6 +178,13 @@ impl Player<'_> {
             Some(fault) => Err(fault.to_string()),
             None => Err(format!("the play stopped on {:?}", self.view().screen)),
         }
+    }
+
+    /// Gives the window the keys: with no window manager nobody else does.
+    fn take_the_keys(&self) -> Result<(), String> {
+        let mut find = Program::new("xdotool");
+        find.env("DISPLAY", &self.setup.display);
+        run(find.args(["search", "--onlyvisible", "--name", "^Evenhand$", "windowfocus"]))
     }
 
     /// The next press. By mouse it is a touch: a copy of the visit takes the steps between.
@@ -219,7 +241,9 @@ impl Player<'_> {
 
     fn send(&mut self, command: Command) -> Result<(), String> {
         self.played.presses += 1;
-        let key = |name: &str| run(Program::new("xdotool").args(["key", name]));
+        let display = self.setup.display.as_str();
+        let key =
+            |name: &str| run(Program::new("xdotool").env("DISPLAY", display).args(["key", name]));
         match (self.setup.road, command) {
             (Road::Switches, Command::Next) => key("1"),
             (Road::Switches, Command::Choose) => key("2"),
@@ -232,7 +256,13 @@ impl Player<'_> {
                 let pixels = |distance| self.setup.pitch.pixels(distance).round().to_string();
                 let x = pixels(area.x.plus(area.width.half()));
                 let y = pixels(area.y.plus(area.height.half()));
-                run(Program::new("xdotool").args(["mousemove", &x, &y, "click", "1"]))
+                run(Program::new("xdotool").env("DISPLAY", display).args([
+                    "mousemove",
+                    &x,
+                    &y,
+                    "click",
+                    "1",
+                ]))
             }
             (road, command) => Err(format!("{road:?} can't send {command:?}")),
         }
@@ -262,12 +292,13 @@ impl Player<'_> {
 
     /// Notes a screen: its picture, its lines, and all that can be heard on it.
     fn note(&mut self, view: &View) -> Result<(), String> {
+        (self.watch)(view.screen);
         let kind = format!("{:?}", view.screen);
         let number = self.played.screens.len() + 1;
         let picture = match &self.setup.pictures {
             Some(folder) => {
                 let name = format!("{number:03}-{}.png", kind.to_lowercase());
-                picture(&folder.join(&name))?;
+                self.steady_picture(&folder.join(&name))?;
                 Some(name)
             }
             None => None,
@@ -278,14 +309,31 @@ impl Player<'_> {
         Ok(())
     }
 
+    /// Takes pictures until three are the same and show something else than the last screen: a frame
+    /// is drawn before the display has it, and on a busy machine that takes a while.
+    fn steady_picture(&mut self, path: &Path) -> Result<(), String> {
+        let mut same = 0;
+        let mut before = Vec::new();
+        let until = Instant::now() + Duration::from_secs(10);
+        while same < 2 && Instant::now() < until {
+            std::thread::sleep(Duration::from_millis(100));
+            picture(&self.setup.display, path)?;
+            let now = std::fs::read(path).map_err(|error| error.to_string())?;
+            same = if now == before && now != self.last_picture { same + 1 } else { 0 };
+            before = now;
+        }
+        self.last_picture = before;
+        if same < 2 { Err(format!("{}: the screen didn't settle", path.display())) } else { Ok(()) }
+    }
+
     /// What is said on arriving, when heard again, and at each item.
     fn heard(&self, view: &View) -> Vec<String> {
         let glass = glass(self.prepared, &self.typesetter, self.setup, &self.sizes);
         let mut heard = self.said(&self.out);
         let mut ghost = self.visit.clone();
         let steps = view.targets().len();
-        for command in std::iter::once(Command::Repeat)
-            .chain(std::iter::repeat_n(Command::Next, steps))
+        for command in
+            std::iter::once(Command::Repeat).chain(std::iter::repeat_n(Command::Next, steps))
         {
             let mut out = Vec::new();
             ghost = ghost.handle(Input::Press(command), &glass, &mut out);
@@ -343,8 +391,11 @@ fn opens_keys(view: &View, target: Target) -> bool {
 ///
 /// # Errors
 /// A sentence that says what `import` said.
-pub fn picture(path: &Path) -> Result<(), String> {
-    run(Program::new("import").args(["-silent", "-window", "root"]).arg(path))
+pub fn picture(display: &str, path: &Path) -> Result<(), String> {
+    run(Program::new("import")
+        .env("DISPLAY", display)
+        .args(["-silent", "-window", "root"])
+        .arg(path))
 }
 
 fn run(program: &mut Program) -> Result<(), String> {

@@ -3,6 +3,7 @@
 //!
 //! Sheets are drawn by poppler at 200 dpi and read by a reader that knows the blank as the demo's
 //! scanner draws it. A quarter lie upside down.
+#![allow(clippy::expect_used, clippy::panic, reason = "a test stops where its ground is missing")]
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -186,7 +187,10 @@ fn faulty(
         }
         Fault::OtherStyle => {
             let others: Vec<_> = all.iter().filter(|other| other.index != known.index).collect();
-            ballot = others[chance.below(others.len())].ballot.clone();
+            // A whole ballot of another style, with marks of its own.
+            let other = others[chance.below(others.len())];
+            marks = Marks::of(&full_selections(&other.style, seed), &other.style);
+            ballot = other.ballot.clone();
         }
     }
     pdf(&ballot, Some(&marks)).expect("it prints")

@@ -212,8 +212,7 @@ mod tests {
         for palette in Palette::ALL {
             let colours = colours(palette);
             for tone in [Tone::Normal, Tone::Caution, Tone::Fault] {
-                let found =
-                    contrast(colours.of(Tint::Block(tone)), colours.of(Tint::SignOn(tone)));
+                let found = contrast(colours.of(Tint::Block(tone)), colours.of(Tint::SignOn(tone)));
                 assert!(found >= 3.0, "{palette:?} {tone:?}: {found:.2}");
             }
         }

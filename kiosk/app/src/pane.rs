@@ -230,7 +230,7 @@ impl<'a, Message> Pane<'a, Message> {
                 self.draw_oval(renderer, *area, pixels(*stroke), *is_filled);
             }
             Mark::Text { area, words, face, em, tint } => {
-                self.draw_text(renderer, *area, words, (*face, pixels(*em), *tint));
+                self.draw_text(renderer, *area, words.as_str(), (*face, pixels(*em), *tint));
             }
             Mark::Arrow { area, is_up } => self.draw_arrow(renderer, *area, *is_up),
             Mark::Stripes(area) => self.draw_stripes(renderer, *area),
@@ -247,11 +247,7 @@ impl<'a, Message> Pane<'a, Message> {
 
 /// The font of a face.
 fn font_of(face: Face) -> Font {
-    let family = |name, weight| Font {
-        family: font::Family::Name(name),
-        weight,
-        ..Font::DEFAULT
-    };
+    let family = |name, weight| Font { family: font::Family::Name(name), weight, ..Font::DEFAULT };
     match face {
         Face::Regular => family(FAMILY, font::Weight::Normal),
         Face::Bold => family(FAMILY, font::Weight::Bold),
@@ -369,7 +365,11 @@ impl<Message> Widget<Message, Theme, Renderer> for Pane<'_, Message> {
                 held.by_finger.take_if(|(finger, _)| finger == id);
                 None
             }
-            _ => None,
+            Event::Keyboard(_)
+            | Event::Mouse(_)
+            | Event::Window(_)
+            | Event::Touch(_)
+            | Event::InputMethod(_) => None,
         };
         if let Some(target) = touched {
             shell.publish((self.touched)(target));

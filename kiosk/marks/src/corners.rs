@@ -15,12 +15,16 @@ const DIRECTIONS: usize = 24;
 /// How far out a figure is looked at, in diameters. Past 0.5 so that the white around it counts.
 const REACH: f64 = 0.62;
 /// The greatest mean difference of ink, over the rings, at which a blob is still a figure. Own
-/// choice: blur of one pixel at 200 dpi gives 0.04, other round print more than 0.25.
-const LOOKS_MAX: f32 = 0.16;
+/// choice: at 200 dpi figures give 0.03 and, blurred by a pixel, 0.05; round letters 0.13 and more.
+const LOOKS_MAX: f32 = 0.12;
 /// How much sides and diagonals may differ from the sheet's own shape: scale may differ by 2 %
 /// across and down, and the figures' places are found within less than a pixel. Own choice.
 const SHAPE_TOLERANCE: f64 = 0.05;
-/// The most blobs that are looked at closely.
+/// How much figures of one picture may differ in size: a pixel of the coarse plane is a twelfth.
+const SIZE_TOLERANCE: f64 = 0.2;
+/// The most blobs of a figure's size that are looked at: a page of large letters has fewer.
+const BLOBS_MAX: usize = 400;
+/// The most of them that are taken for figures.
 const CANDIDATES_MAX: usize = 16;
 /// How far the sheet may be turned, in degrees: three are promised, the rest is room.
 pub(crate) const TURN_MAX_DEGREES: f64 = 6.0;
@@ -57,6 +61,8 @@ pub(crate) struct Planes<'a> {
 pub(crate) enum CornerFault {
     /// Fewer than four figures, or four that don't make the sheet's shape.
     Missing { found: u8 },
+    /// The figures make a rectangle, but not one of this sheet's length.
+    OtherLength,
     /// The figures stand as in a mirror.
     Mirrored,
     /// Turned too far, in degrees.
@@ -78,8 +84,11 @@ pub(crate) fn locate(
     let found = find(planes, levels, figures);
     let count = u8::try_from(found.len()).unwrap_or(u8::MAX);
     let missing = CornerFault::Missing { found: count.min(4) };
-    let (quad, mirrored) = best_quad(&found, figures).ok_or(missing)?;
-    if mirrored {
+    let Some(quad) = best_quad(&found, figures, fits_sheet) else {
+        let is_rectangle = best_quad(&found, figures, fits_any_length).is_some();
+        return Err(if is_rectangle { CornerFault::OtherLength } else { missing });
+    };
+    if winding(quad) * winding(figures.anchors) < 0.0 {
         return Err(CornerFault::Mirrored);
     }
     let mapping = Mapping::through(&figures.anchors, &quad).ok_or(missing)?;
@@ -104,7 +113,7 @@ fn find(planes: &Planes<'_>, levels: Levels, figures: &Figures) -> Vec<Found> {
     };
     let mut candidates = blobs(planes.coarse, levels.middle());
     candidates.retain(fits);
-    candidates.truncate(CANDIDATES_MAX.saturating_mul(4));
+    candidates.truncate(BLOBS_MAX);
     let mut found = Vec::new();
     for blob in candidates {
         let (x, y) = blob.middle();
@@ -122,58 +131,79 @@ fn find(planes: &Planes<'_>, levels: Levels, figures: &Figures) -> Vec<Found> {
         let Some((as_first, as_other)) = best else { continue };
         if as_first.min(as_other) <= LOOKS_MAX {
             let at = Spot { x: at.x * planes.fine_factor, y: at.y * planes.fine_factor };
-            found.push((as_first.min(as_other), Found { at, first: as_first < as_other }));
+            found.push((
+                as_first.min(as_other),
+                diameter,
+                Found { at, first: as_first < as_other },
+            ));
         }
     }
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
-    found.truncate(CANDIDATES_MAX);
-    found.into_iter().map(|(_, figure)| figure).collect()
+    // A figure's disc may pass for a figure: the one that fits better stands for both.
+    let apart = usual * planes.coarse_factor / 2.0;
+    let mut kept: Vec<Found> = Vec::new();
+    let best = found.first().map_or(0.0, |(_, diameter, _)| *diameter);
+    for (_, diameter, figure) in found {
+        // All four are of one size.
+        if (diameter / best - 1.0).abs() > SIZE_TOLERANCE {
+            continue;
+        }
+        if kept.len() < CANDIDATES_MAX && kept.iter().all(|k| k.at.distance(figure.at) > apart) {
+            kept.push(figure);
+        }
+    }
+    kept
 }
 
-/// The four found figures that best make the sheet's shape, in the anchors' order, and whether they
-/// do so only in a mirror.
-fn best_quad(found: &[Found], figures: &Figures) -> Option<([Spot; 4], bool)> {
-    let [p0, p1, p2, p3] = figures.anchors;
-    let wanted = [
-        p0.distance(p1),
-        p1.distance(p2),
-        p2.distance(p3),
-        p3.distance(p0),
-        p0.distance(p2),
-        p1.distance(p3),
-    ];
-    let whole: f64 = wanted.iter().sum();
+/// The four found figures that best make a shape, in the anchors' order or in its mirror.
+fn best_quad(
+    found: &[Found],
+    figures: &Figures,
+    misfit: fn(&[f64; 6], &[f64; 6]) -> f64,
+) -> Option<[Spot; 4]> {
+    let wanted = distances(figures.anchors);
     let others: Vec<Spot> = found.iter().filter(|f| !f.first).map(|f| f.at).collect();
     let mut best: Option<(f64, [Spot; 4])> = None;
     for q0 in found.iter().filter(|f| f.first).map(|f| f.at) {
         for &q1 in &others {
             for &q2 in others.iter().filter(|&&q| q != q1) {
                 for &q3 in others.iter().filter(|&&q| q != q1 && q != q2) {
-                    let sides = [
-                        q0.distance(q1),
-                        q1.distance(q2),
-                        q2.distance(q3),
-                        q3.distance(q0),
-                        q0.distance(q2),
-                        q1.distance(q3),
-                    ];
-                    let scale = sides.iter().sum::<f64>() / whole;
-                    let worst = sides
-                        .iter()
-                        .zip(wanted)
-                        .map(|(side, want)| (side / (want * scale) - 1.0).abs())
-                        .fold(0.0, f64::max);
+                    let quad = [q0, q1, q2, q3];
+                    let worst = misfit(&distances(quad), &wanted);
                     if worst <= SHAPE_TOLERANCE && best.is_none_or(|(least, _)| worst < least) {
-                        best = Some((worst, [q0, q1, q2, q3]));
+                        best = Some((worst, quad));
                     }
                 }
             }
         }
     }
-    let (_, quad) = best?;
-    let winding = |[a, b, _, d]: [Spot; 4]| (b.x - a.x) * (d.y - a.y) - (b.y - a.y) * (d.x - a.x);
-    let mirrored = winding(quad) * winding(figures.anchors) < 0.0;
-    Some((quad, mirrored))
+    best.map(|(_, quad)| quad)
+}
+
+/// Four sides and two diagonals.
+fn distances([a, b, c, d]: [Spot; 4]) -> [f64; 6] {
+    let sides = [a.distance(b), b.distance(c), c.distance(d), d.distance(a)];
+    let [ab, bc, cd, da] = sides;
+    [ab, bc, cd, da, a.distance(c), b.distance(d)]
+}
+
+/// The worst relative difference from the sheet's own shape at any scale.
+fn fits_sheet(seen: &[f64; 6], wanted: &[f64; 6]) -> f64 {
+    let scale = seen.iter().sum::<f64>() / wanted.iter().sum::<f64>();
+    let off = seen.iter().zip(wanted).map(|(side, want)| (side / (want * scale) - 1.0).abs());
+    off.fold(0.0, f64::max)
+}
+
+/// The worst relative difference from a rectangle, whatever its sides.
+fn fits_any_length(seen: &[f64; 6], _: &[f64; 6]) -> f64 {
+    let [ab, bc, cd, da, ac, bd] = *seen;
+    let off = |one: f64, other: f64| (one / other - 1.0).abs();
+    off(ab, cd).max(off(bc, da)).max(off(ac, bd)).max(off(ab.hypot(bc), ac))
+}
+
+/// Positive where four points run clockwise (y downwards).
+fn winding([a, b, _, d]: [Spot; 4]) -> f64 {
+    (b.x - a.x) * (d.y - a.y) - (b.y - a.y) * (d.x - a.x)
 }
 
 /// Where the ink around a spot balances, by three steps of weighing what lies within `reach`.

@@ -2,7 +2,7 @@
 //! how each looks. It is printed by the same code as a voter's name.
 
 use evenhand_lettering::{Face, Shaper};
-use evenhand_rules::{Micrometres, WRITE_IN_CHARACTERS, WRITE_IN_LEN_MAX};
+use evenhand_rules::{Micrometres, WRITE_IN_CHARACTERS};
 use evenhand_sheet::{CellRow, Point};
 use printpdf::{Codepoint, Op, PdfFontHandle, Pt, TextItem, TextMatrix};
 
@@ -54,6 +54,8 @@ pub fn alphabet_pdf() -> Result<Alphabet, PrintError> {
     let fixed = fonts.get(Face::Fixed).ok_or(PrintError::Alphabet)?;
     let cell = shaper.advance_of('A', Face::Fixed, CellRow::LETTER_SIZE);
     let characters: Vec<char> = WRITE_IN_CHARACTERS.chars().collect();
+    let row_end = EDGE.plus(cell.times(i32::try_from(characters.len()).unwrap_or(i32::MAX)));
+    debug_assert!(row_end.plus(EDGE) <= width, "a row of the alphabet fits on the page");
     let mut rows = Vec::new();
     let mut ops = vec![Op::StartTextSection];
     let font = PdfFontHandle::External(fixed.id.clone());
@@ -80,8 +82,24 @@ pub fn alphabet_pdf() -> Result<Alphabet, PrintError> {
         rows.push(AlphabetRow { cells, characters: characters.clone() });
     }
     ops.push(Op::EndTextSection);
-    debug_assert!(characters.len() <= WRITE_IN_LEN_MAX);
     let page = blank::sized(width, length, ops);
     let pdf = assemble(vec![page], vec![b"q Q\n".to_vec()], &fonts)?;
     Ok(Alphabet { pdf, width, length, rows })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_row_stays_on_the_page() {
+        let alphabet = alphabet_pdf().unwrap();
+        for row in &alphabet.rows {
+            let cells = &row.cells;
+            let right = cells.origin.x.plus(cells.width.times(i32::from(cells.count)));
+            assert!(right.plus(EDGE) <= alphabet.width, "the alphabet is wider than the page");
+            assert!(cells.origin.y.plus(cells.height).plus(EDGE) <= alphabet.length);
+            assert_eq!(row.characters.len(), WRITE_IN_CHARACTERS.chars().count());
+        }
+    }
 }

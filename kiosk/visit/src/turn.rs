@@ -186,7 +186,7 @@ impl Visit {
         match (definition.rule, is_write_in, is_marked) {
             (Rule::Choose { .. }, false, true) => {
                 self.selections.undo(contest, option, LowerRanks::Stay);
-                Turn::Stayed(self.said_undone(contest, option, None))
+                self.counted(contest, self.said_undone(contest, option, None))
             }
             (Rule::Choose { .. }, true, true) => self.push(At::WriteInChange { contest, option }),
             (Rule::Rank { .. }, _, true) => self.push(At::RankChange { contest, option }),
@@ -204,7 +204,7 @@ impl Visit {
     fn choose(&mut self, contest: ContestIndex, option: OptionIndex) -> Turn {
         let style = self.begin.style.clone();
         match self.selections.choose(&style, contest, option) {
-            Ok(()) => Turn::Stayed(self.said_chosen(contest, option)),
+            Ok(()) => self.counted(contest, self.said_chosen(contest, option)),
             Err(Refusal::LimitReached) => self.push(At::Limit { contest, wanted: option }),
             // No row offers an option that isn't there, so there is nothing to say.
             Err(
@@ -219,8 +219,7 @@ impl Visit {
 
     fn said_chosen(&self, contest: ContestIndex, option: OptionIndex) -> Vec<Phrase> {
         let name = option_phrase(self, contest, option);
-        let said = Phrase::new(Message::SaidChosen).with("name", Arg::Phrase(name));
-        alloc::vec![said, contest_count(self, contest)]
+        alloc::vec![Phrase::new(Message::SaidChosen).with("name", Arg::Phrase(name))]
     }
 
     fn said_undone(
@@ -230,8 +229,14 @@ impl Visit {
         name: Option<Phrase>,
     ) -> Vec<Phrase> {
         let name = name.unwrap_or_else(|| option_phrase(self, contest, option));
-        let said = Phrase::new(Message::SaidUndone).with("name", Arg::Phrase(name));
-        alloc::vec![said, contest_count(self, contest)]
+        alloc::vec![Phrase::new(Message::SaidUndone).with("name", Arg::Phrase(name))]
+    }
+
+    /// News on the same screen, with how many are now marked. On another screen its own lines say
+    /// that.
+    fn counted(&self, contest: ContestIndex, mut news: Vec<Phrase>) -> Turn {
+        news.push(contest_count(self, contest));
+        Turn::Stayed(news)
     }
 
     fn undo_at_limit(&mut self, contest: ContestIndex, option: OptionIndex) -> Turn {
@@ -267,7 +272,7 @@ impl Visit {
         let name = option_phrase(self, contest, option);
         let said =
             Phrase::new(Message::SaidRanked).number("rank", rank.0).with("name", Arg::Phrase(name));
-        alloc::vec![said, contest_count(self, contest)]
+        alloc::vec![said]
     }
 
     fn move_rank(&mut self, contest: ContestIndex, option: OptionIndex, rank: Rank) -> Turn {
@@ -368,10 +373,12 @@ impl Visit {
         let written = self.selections.write_in(contest, option, name);
         debug_assert!(written.is_ok(), "only write-in lines come here");
         self.leave();
-        let turn = if is_ranked { Turn::arrived() } else { self.choose(contest, option) };
-        match turn {
-            Turn::Stayed(news) => Turn::Arrived(news),
-            Turn::Arrived(news) => Turn::Arrived(news),
+        if let Some(rank) = self.selections.rank_of(&style, contest, option) {
+            return Turn::Arrived(self.said_ranked(contest, option, rank));
+        }
+        match self.choose(contest, option) {
+            Turn::Stayed(_) => Turn::Arrived(self.said_chosen(contest, option)),
+            arrived @ Turn::Arrived(_) => arrived,
         }
     }
 

@@ -116,11 +116,18 @@ impl Visit {
             Command::Forward => {
                 self.bar_act(true).map_or(Turn::Stayed(Vec::new()), |act| self.act(act, out))
             }
+            // While a worker is called nothing speaks that the worker didn't ask for.
+            Command::Louder | Command::Softer | Command::Faster | Command::Slower
+                if view.is_hidden =>
+            {
+                return;
+            }
             Command::Louder => self.set(Setting::Louder),
             Command::Softer => self.set(Setting::Softer),
             Command::Faster => self.set(Setting::Faster),
             Command::Slower => self.set(Setting::Slower),
-            Command::Help | Command::Comfort if !self.top().at.has_help() => {
+            // The keys offer what the bar offers, so that no screen is opened on itself.
+            Command::Help | Command::Comfort if view.bar_label(bar_of(command)).is_none() => {
                 Turn::Stayed(Vec::new())
             }
             Command::Help => self.push(At::Help),
@@ -317,6 +324,7 @@ impl Visit {
 
     // ---- telling ----
 
+    /// Draws and says what a turn brought about.
     fn tell(&mut self, turn: Turn, ruler: &dyn Ruler, out: &mut Vec<Output>) {
         let (news, arrived) = match turn {
             Turn::Arrived(news) => (news, true),
@@ -324,6 +332,7 @@ impl Visit {
         };
         let view = self.settled_view(ruler);
         out.push(Output::Show(Box::new(view.clone())));
+        let has_last_words = news.iter().any(|phrase| phrase.message == Message::SpeechIsOff);
         let words = if arrived {
             say::arrival(self, &view, news)
         } else if news.is_empty() {
@@ -331,6 +340,11 @@ impl Visit {
         } else {
             say::news(news)
         };
+        if has_last_words {
+            // Whoever turns the voice off hears that it is off; then it is.
+            out.push(Output::Say(words));
+            return;
+        }
         self.say(words, out);
     }
 
@@ -526,6 +540,11 @@ impl Visit {
         }
         starts
     }
+}
+
+/// The place of the bar that a key stands for.
+const fn bar_of(command: Command) -> Target {
+    if matches!(command, Command::Help) { Target::Help } else { Target::Comfort }
 }
 
 fn key_at(view: &View, row: u16, key: u16) -> Option<char> {

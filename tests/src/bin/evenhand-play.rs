@@ -77,6 +77,7 @@ fn run(arguments: &Arguments) -> Result<(), String> {
             By::Keys => Road::Keys,
             By::Mouse => Road::Mouse,
         },
+        display: std::env::var("DISPLAY").map_err(|_| "there is no DISPLAY")?,
         trace: arguments.trace.clone(),
         pictures: Some(arguments.to.clone()),
     };
@@ -90,7 +91,7 @@ fn run(arguments: &Arguments) -> Result<(), String> {
         language: Some(LanguageIndex(language)),
         contests: Some(some_of_everything(&prepared.style)),
     };
-    let played = play(&prepared, &setup, Pilot::new(plan))?;
+    let played = play(&prepared, &setup, Pilot::new(plan), &mut |_| {})?;
     let text = transcript(&played);
     let write = |name: &str, bytes: &[u8]| {
         let path = arguments.to.join(name);

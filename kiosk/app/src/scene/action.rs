@@ -6,9 +6,7 @@ use evenhand_visit::{Row, Target, View};
 
 use super::brick::Brick;
 use super::{Mark, Stage};
-use crate::metrics::{
-    CORNER, EDGE, MEASURE_EMS, PADDING, PADDING_SIDE, Role, TOUCH_MIN,
-};
+use crate::metrics::{CORNER, EDGE, MEASURE_EMS, PADDING, PADDING_SIDE, Role, TOUCH_MIN};
 use crate::palette::Tint;
 
 pub(super) fn brick(

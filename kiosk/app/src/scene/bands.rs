@@ -12,9 +12,10 @@ use crate::palette::Tint;
 
 /// The bottom of the bands.
 pub(super) fn bottom(stage: &Stage<'_>, view: &View) -> Micrometres {
-    let notice = view.notice.as_ref().map_or(Micrometres(0), |notice| {
-        notice_brick(stage, view, notice).height.plus(GAP)
-    });
+    let notice = view
+        .notice
+        .as_ref()
+        .map_or(Micrometres(0), |notice| notice_brick(stage, view, notice).height.plus(GAP));
     worker_height(view).plus(state_brick(stage, view).height).plus(notice)
 }
 
@@ -43,8 +44,7 @@ fn state_brick(stage: &Stage<'_>, view: &View) -> Brick {
     let Some(words) = &view.state_words else { return brick };
     let of = stage.of_type(view, Role::Text, false, 100);
     let width = stage.screen.width;
-    let lines =
-        stage.typesetter.lines(&stage.seen(view, words), of, width.minus(MARGIN.times(2)));
+    let lines = stage.typesetter.lines(&stage.seen(view, words), of, width.minus(MARGIN.times(2)));
     let end = brick.lines(&lines, of, Tint::Ink, MARGIN, PADDING.half());
     brick.height = end.plus(PADDING.half()).plus(EDGE);
     let y = brick.height.minus(EDGE);

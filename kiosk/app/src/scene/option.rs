@@ -66,11 +66,7 @@ pub(super) fn ranked(
         let y = top.plus(text.leading().minus(oval_height).half());
         let x = x.plus(number_width);
         let area = Rect { x, y, width: oval_width, height: oval_height };
-        brick.marks.push(Mark::Oval {
-            area,
-            stroke: stroke(oval_height),
-            is_filled: is_bold,
-        });
+        brick.marks.push(Mark::Oval { area, stroke: stroke(oval_height), is_filled: is_bold });
         end = top.plus(line_height);
     }
     finish(&mut brick, end, width, is_ranked);
@@ -101,18 +97,15 @@ fn words(
     }
     let Some(state) = &row.state else { return y };
     let words = stage.seen(view, state);
-    match beside {
-        Some(column) => {
-            let lines = stage.typesetter.lines(&words, state_type, column);
-            let left = width.minus(PADDING_SIDE).minus(lines.width());
-            // On the name's line: the two types stand on one middle line.
-            let top = PADDING.plus(name.leading().minus(state_type.leading()).half());
-            brick.lines(&lines, state_type, Tint::Ink, left, top);
-        }
-        None => {
-            let lines = stage.typesetter.lines(&words, state_type, measure(text.em));
-            y = brick.lines(&lines, state_type, Tint::Ink, x, y);
-        }
+    if let Some(column) = beside {
+        let lines = stage.typesetter.lines(&words, state_type, column);
+        let left = width.minus(PADDING_SIDE).minus(lines.width());
+        // On the name's line: the two types stand on one middle line.
+        let top = PADDING.plus(name.leading().minus(state_type.leading()).half());
+        brick.lines(&lines, state_type, Tint::Ink, left, top);
+    } else {
+        let lines = stage.typesetter.lines(&words, state_type, measure(text.em));
+        y = brick.lines(&lines, state_type, Tint::Ink, x, y);
     }
     y
 }
@@ -126,8 +119,7 @@ fn state_column(
     percent: i32,
 ) -> Option<Micrometres> {
     let of = stage.of_type(view, Role::Text, true, percent);
-    let is_option =
-        |row: &&Row| matches!(row.kind, RowKind::Oval { .. } | RowKind::Ranked { .. });
+    let is_option = |row: &&Row| matches!(row.kind, RowKind::Oval { .. } | RowKind::Ranked { .. });
     let widest = view
         .rows
         .iter()

@@ -3,8 +3,8 @@
 use evenhand_rules::Micrometres;
 use evenhand_visit::{Row, View};
 
+use super::Stage;
 use super::brick::Brick;
-use super::{Stage};
 use crate::metrics::{MEASURE_EMS, PADDING, Role};
 use crate::palette::Tint;
 

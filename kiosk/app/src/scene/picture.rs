@@ -27,7 +27,8 @@ pub(super) fn brick(
     if let Some((columns, rows)) = size.filter(|(columns, rows)| *columns > 0 && *rows > 0) {
         let highest = Micrometres(PICTURE_HEIGHT.times(percent).0 / 100);
         let (wide, high) = fitted((*columns, *rows), width.minus(PADDING), highest);
-        let area = Rect { x: EDGE, y: y.plus(EDGE).plus(PADDING.half()), width: wide, height: high };
+        let area =
+            Rect { x: EDGE, y: y.plus(EDGE).plus(PADDING.half()), width: wide, height: high };
         brick.marks.push(Mark::Box {
             area: area.grown(EDGE),
             fill: None,
