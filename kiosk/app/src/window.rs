@@ -167,6 +167,9 @@ impl Outcome {
 ///
 /// # Errors
 /// [`WindowError`] says why there was no window, or why the visit ended before its time.
+///
+/// # Panics
+/// Where the toolkit calls for the window twice, which it does not.
 pub fn run(
     prepared: Prepared,
     path: Box<dyn PaperPath>,

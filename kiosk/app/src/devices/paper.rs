@@ -211,16 +211,12 @@ fn pictures(document: Vec<u8>) -> Result<Vec<GrayImage>, ScanError> {
 }
 
 fn read(reader: &Reader, path: &mut dyn PaperPath) -> Result<BallotReading, ReadFault> {
-    let sides = path.scan().map_err(|error| match error {
-        ScanError::NoSheets => ReadFault::NoSheet,
-        ScanError::TooManySides { .. }
-        | ScanError::TooManyBytes { .. }
-        | ScanError::TooManyPixels { .. }
-        | ScanError::NotAPicture { .. }
-        | ScanError::BrokenPicture { .. }
-        | ScanError::Resolution { .. }
-        | ScanError::NotADocument
-        | ScanError::Device { .. } => ReadFault::Unreadable,
+    let sides = path.scan().map_err(|error| {
+        if matches!(error, ScanError::NoSheets) {
+            ReadFault::NoSheet
+        } else {
+            ReadFault::Unreadable
+        }
     })?;
     let pictures: Vec<GrayImage> = sides.into_iter().map(|side| side.picture).collect();
     reader.read(&pictures).map_err(|refused| fault(&refused))
