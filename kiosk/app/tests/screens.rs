@@ -15,7 +15,7 @@ use evenhand_app::scene::{Mark, Scene};
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
 use evenhand_visit::{Palette, RowKind, ScreenKind, Target, TypeSize, View};
-
+use iced::advanced::renderer::Headless as _;
 use walk::{Walk, every_screen};
 
 const LANDSCAPE: (f32, f32) = (1920.0, 1080.0);
@@ -146,7 +146,7 @@ fn draw_one(
     let pitch = PixelPitch::new(415_050).unwrap();
     let scene = walk.stage().scene(view);
     draw::record(renderer, &scene, (palette, pitch), (width, height));
-    let picture = draw::rasterise(renderer, (width, height));
+    let picture = renderer.screenshot(iced::Size::new(width, height), 1.0, iced::Color::WHITE);
     let colours = colours(palette);
     for of in [colours.ground, colours.ink] {
         let wanted = [of.0, of.1, of.2, 255];

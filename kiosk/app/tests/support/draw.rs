@@ -23,11 +23,6 @@ pub(crate) fn renderer() -> Renderer {
     block_on(<Renderer as Headless>::new(font, Pixels(16.0), Some("tiny-skia"))).unwrap()
 }
 
-/// Rasterises what is recorded, RGBA.
-pub(crate) fn rasterise(renderer: &mut Renderer, (width, height): (u32, u32)) -> Vec<u8> {
-    renderer.screenshot(Size::new(width, height), 1.0, Color::WHITE)
-}
-
 /// Records a scene in the renderer, without rasterising it.
 #[expect(clippy::cast_precision_loss, reason = "a screen has fewer than 2^24 pixels a side")]
 pub(crate) fn record(
