@@ -138,9 +138,12 @@ impl Walk {
                 self.row(rows[1]);
             }
         }
-        while self.view().comfort.palette != palette {
-            self.row(2);
+        for _ in Palette::ALL {
+            if self.view().comfort.palette != palette {
+                self.row(2);
+            }
         }
+        assert_eq!(self.view().comfort.palette, palette, "the comfort screen sets the palette");
         self.press(Command::Forward)
     }
 
