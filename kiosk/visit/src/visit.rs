@@ -494,7 +494,9 @@ impl Visit {
         let place =
             |target, message: Option<Message>| Bar { target, label: message.map(Phrase::new) };
         let always = |message: Message, offered: bool| offered.then_some(message);
-        let comfort_offered = has_help && !matches!(at, At::Comfort | At::Languages);
+        // From everywhere but from itself: the screens on it don't open it once more.
+        let mut layers = core::iter::once(&self.base).chain(&self.over);
+        let comfort_offered = has_help && !layers.any(|layer| matches!(layer.at, At::Comfort));
         View {
             screen: at.kind(),
             is_hidden: matches!(at, At::Worker(_) | At::ConfirmEnd),
