@@ -96,6 +96,7 @@ struct Player<'a> {
     out: Vec<Output>,
     played: Played,
     lines_seen: usize,
+    last_picture: Vec<u8>,
 }
 
 /// Plays a visit that the window has already begun.
@@ -128,6 +129,7 @@ pub fn play(
         out,
         played,
         lines_seen: 0,
+        last_picture: Vec::new(),
     };
     player.run(&mut pilot)?;
     Ok(player.played)
@@ -156,6 +158,7 @@ impl Player<'_> {
     fn run(&mut self, pilot: &mut Pilot) -> Result<(), String> {
         let mut view = self.view();
         self.wait_for(&view)?;
+        self.take_the_keys()?;
         self.note(&view)?;
         while let Some(command) = self.next(pilot) {
             self.send(command)?;
@@ -175,6 +178,13 @@ impl Player<'_> {
             Some(fault) => Err(fault.to_string()),
             None => Err(format!("the play stopped on {:?}", self.view().screen)),
         }
+    }
+
+    /// Gives the window the keys: with no window manager nobody else does.
+    fn take_the_keys(&self) -> Result<(), String> {
+        let mut find = Program::new("xdotool");
+        find.env("DISPLAY", &self.setup.display);
+        run(find.args(["search", "--onlyvisible", "--name", "^Evenhand$", "windowfocus"]))
     }
 
     /// The next press. By mouse it is a touch: a copy of the visit takes the steps between.
@@ -288,7 +298,7 @@ impl Player<'_> {
         let picture = match &self.setup.pictures {
             Some(folder) => {
                 let name = format!("{number:03}-{}.png", kind.to_lowercase());
-                picture(&self.setup.display, &folder.join(&name))?;
+                self.steady_picture(&folder.join(&name))?;
                 Some(name)
             }
             None => None,
@@ -297,6 +307,23 @@ impl Player<'_> {
         let heard = self.heard(view);
         self.played.screens.push(Seen { kind, picture, lines, heard });
         Ok(())
+    }
+
+    /// Takes pictures until three are the same and show something else than the last screen: a frame
+    /// is drawn before the display has it, and on a busy machine that takes a while.
+    fn steady_picture(&mut self, path: &Path) -> Result<(), String> {
+        let mut same = 0;
+        let mut before = Vec::new();
+        let until = Instant::now() + Duration::from_secs(10);
+        while same < 2 && Instant::now() < until {
+            std::thread::sleep(Duration::from_millis(100));
+            picture(&self.setup.display, path)?;
+            let now = std::fs::read(path).map_err(|error| error.to_string())?;
+            same = if now == before && now != self.last_picture { same + 1 } else { 0 };
+            before = now;
+        }
+        self.last_picture = before;
+        if same < 2 { Err(format!("{}: the screen didn't settle", path.display())) } else { Ok(()) }
     }
 
     /// What is said on arriving, when heard again, and at each item.

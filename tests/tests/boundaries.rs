@@ -39,6 +39,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "printpdf",
             "lopdf",
             "subsetter",
+            "flate2",
             "thiserror",
         ],
     ),
@@ -50,7 +51,14 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ),
     (
         "evenhand-speech",
-        &["tts", "libpulse-binding", "libpulse-simple-binding", "crossbeam-channel", "thiserror"],
+        &[
+            "tts",
+            "libpulse-binding",
+            "libpulse-simple-binding",
+            "crossbeam-channel",
+            "log",
+            "thiserror",
+        ],
     ),
     ("evenhand-input", &["gilrs", "crossbeam-channel", "thiserror"]),
     (
@@ -85,6 +93,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "thiserror",
             "crossbeam-channel",
             "rustix",
+            "zeroize",
         ],
     ),
 ];

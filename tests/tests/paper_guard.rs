@@ -186,7 +186,10 @@ fn faulty(
         }
         Fault::OtherStyle => {
             let others: Vec<_> = all.iter().filter(|other| other.index != known.index).collect();
-            ballot = others[chance.below(others.len())].ballot.clone();
+            // A whole ballot of another style, with marks of its own.
+            let other = others[chance.below(others.len())];
+            marks = Marks::of(&full_selections(&other.style, seed), &other.style);
+            ballot = other.ballot.clone();
         }
     }
     pdf(&ballot, Some(&marks)).expect("it prints")

@@ -74,7 +74,7 @@ fn crates_without_std_stay_so() {
     }
     for (path, text) in sources() {
         let in_room = |room: &&str| path.starts_with(Path::new("kiosk").join(room).join("src"));
-        if NO_STD.iter().any(|room| in_room(&room)) {
+        if NO_STD.iter().any(in_room) {
             let extern_std = concat!("extern crate ", "std");
             assert!(!text.contains(extern_std), "{} brings std back", path.display());
         }

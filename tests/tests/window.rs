@@ -123,7 +123,8 @@ fn run(name: &str, road: Road, language: u8, marker: &str) -> Run {
     let log = fs::File::create(path("log")).expect("a file can be made");
     let station = Command::new(program())
         .env("DISPLAY", &number)
-        .args(["station", "--style", "101-A", "--window", &format!("{}x{}", SIZE.0, SIZE.1)])
+        .args(["station", "--style", "101-A", "--ignore-again", "0"])
+        .args(["--window", &format!("{}x{}", SIZE.0, SIZE.1)])
         .arg("--election")
         .arg(demo_folder())
         .arg("--printer-folder")
@@ -330,9 +331,11 @@ fn respelled() -> BTreeSet<String> {
     words
 }
 
-/// Words that are said only: they tell where an item is, which a screen shows by its place.
-const CUES: [&str; 8] =
-    ["option", "opcion", "accent", "acento", "tilde", "dots", "cedilla", "dieresis"];
+/// Words that are said only: they tell where an item is or what has just changed, which a screen
+/// shows by place and by the filled oval.
+const CUES: [&str; 10] = [
+    "option", "opcion", "accent", "acento", "tilde", "dots", "cedilla", "dieresis", "now", "ahora",
+];
 
 /// Names of letters and signs, which are heard where the sign is seen.
 const SIGNS: [&str; 12] = [

@@ -1,15 +1,16 @@
 //! The command line: `station` keeps the log and starts visits, `visit` is one voter's window.
 
+use std::env;
 use std::ffi::OsString;
 use std::io::{self, Write};
 use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
-use evenhand_input::{HoldOff, Millis, MouseRoad};
+use evenhand_input::{Millis, MouseRoad};
 use thiserror::Error;
 
-use crate::confine::{Memory, confine};
+use crate::confine::{Memory, confine, keep_panics_quiet};
 use crate::devices::paper::DemoPaperPath;
 use crate::events::EventPipe;
 use crate::metrics::PixelPitch;
@@ -66,8 +67,9 @@ struct VisitArguments {
     /// The width of the screen's pixels in micrometres; sizes on the glass follow from it
     #[arg(long, value_name = "MICROMETRES", value_parser = pitch, default_value = "276.7")]
     pixel_pitch: PixelPitch,
-    /// How long the same key or switch is ignored after it was let go, in milliseconds
-    #[arg(long, value_name = "MILLISECONDS", default_value_t = HoldOff::BOUNCE.0)]
+    /// How long the same key or switch is ignored after it was let go, in milliseconds; pads at
+    /// least as long as their contacts bounce
+    #[arg(long, value_name = "MILLISECONDS", default_value_t = 0)]
     ignore_again: u64,
     /// The mouse's left and right buttons are the first and the second switch
     #[arg(long)]
@@ -91,6 +93,8 @@ enum AppError {
     Window(#[from] WindowError),
     #[error("the system: {0}")]
     System(#[from] io::Error),
+    #[error("there is no display: set DISPLAY or WAYLAND_DISPLAY")]
+    NoDisplay,
     #[error("a trace is to be had in a demo or a test only")]
     TraceOfOfficial,
 }
@@ -121,11 +125,17 @@ fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
 }
 
 fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
+    keep_panics_quiet();
     if confine()? == Memory::NotLocked {
         writeln!(io::stderr(), "memory is not locked: set LimitMEMLOCK=infinity")?;
     }
     let language = arguments.language.as_deref();
     let prepared = Prepared::load(&arguments.election, arguments.style.as_deref(), language)?;
+    // The toolkit would panic.
+    if ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"].map(env::var_os).iter().all(Option::is_none)
+    {
+        return Err(AppError::NoDisplay);
+    }
     if arguments.trace.is_some() && prepared.begin.state == evenhand_rules::BallotState::Official {
         return Err(AppError::TraceOfOfficial);
     }

@@ -1,7 +1,7 @@
-//! Keeps a visit's memory to itself: no core dump, no debugger of the same user, and no page on a
-//! disk where the system lets us lock memory.
+//! Keeps a visit's memory to itself: no core dump, no debugger of the same user, no page on a disk
+//! where the system lets us lock memory, and no word of the voter's in a panic's message.
 
-use std::io;
+use std::io::{self, Write as _};
 
 use rustix::mm::{MlockAllFlags, mlockall};
 use rustix::process::{
@@ -15,6 +15,16 @@ pub enum Memory {
     Locked,
     /// The system sets a limit (`LimitMEMLOCK`), and locking beyond it would end the process.
     NotLocked,
+}
+
+/// Makes a panic say where it happened and nothing else: the message of one may quote a text that
+/// was worked on, such as a name that the voter wrote.
+pub fn keep_panics_quiet() {
+    std::panic::set_hook(Box::new(|info| {
+        let place = info.location().map(ToString::to_string).unwrap_or_default();
+        // With no standard error there is nobody to tell; the exit code still says it.
+        writeln!(io::stderr(), "evenhand: a defect at {place}").unwrap_or_default();
+    }));
 }
 
 /// Confines this process.

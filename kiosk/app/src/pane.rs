@@ -230,7 +230,7 @@ impl<'a, Message> Pane<'a, Message> {
                 self.draw_oval(renderer, *area, pixels(*stroke), *is_filled);
             }
             Mark::Text { area, words, face, em, tint } => {
-                self.draw_text(renderer, *area, words, (*face, pixels(*em), *tint));
+                self.draw_text(renderer, *area, words.as_str(), (*face, pixels(*em), *tint));
             }
             Mark::Arrow { area, is_up } => self.draw_arrow(renderer, *area, *is_up),
             Mark::Stripes(area) => self.draw_stripes(renderer, *area),

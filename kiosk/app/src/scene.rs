@@ -20,20 +20,19 @@ mod regions;
 mod summary;
 
 use std::collections::BTreeMap;
-use std::rc::Rc;
 
 use evenhand_lettering::Face;
 use evenhand_rules::{ContestIndex, Micrometres, OptionIndex};
 use evenhand_sheet::Rect;
-use evenhand_visit::{Row, RowKind, Target, Tone, TypeSize, View};
-use evenhand_words::Words;
+use evenhand_visit::{Row, RowKind, Target, Tone, View};
+use evenhand_words::Words as Wording;
 
 use self::brick::Brick;
 use self::regions::Regions;
 pub use self::regions::Screen;
 use crate::metrics::{FOCUS_CLEAR, FOCUS_PART, GAP, Role, Type};
 use crate::palette::Tint;
-use crate::typesetter::Typesetter;
+use crate::typesetter::{Typesetter, Words};
 
 /// One thing to draw.
 #[derive(Clone, Debug, PartialEq)]
@@ -63,7 +62,7 @@ pub enum Mark {
         /// The line's box: its leading high.
         area: Rect,
         /// The words.
-        words: Rc<str>,
+        words: Words,
         /// The face.
         face: Face,
         /// The em.
@@ -148,7 +147,7 @@ impl Scene {
     /// Every line of text, in the order of drawing.
     pub fn words(&self) -> impl Iterator<Item = &str> {
         self.marks.iter().filter_map(|mark| match mark {
-            Mark::Text { words, .. } => Some(&**words),
+            Mark::Text { words, .. } => Some(words.as_str()),
             Mark::Box { .. }
             | Mark::Oval { .. }
             | Mark::Arrow { .. }
@@ -174,7 +173,7 @@ pub type PictureSizes = BTreeMap<(ContestIndex, OptionIndex), (u32, u32)>;
 #[derive(Clone, Copy, Debug)]
 pub struct Stage<'a> {
     /// The words.
-    pub words: &'a Words,
+    pub words: &'a Wording,
     /// The faces.
     pub typesetter: &'a Typesetter,
     /// The glass.
@@ -204,10 +203,16 @@ impl Stage<'_> {
     /// How many rows fit from row `first` on, at least 1.
     pub fn rows_that_fit(&self, view: &View, first: u16) -> u16 {
         let regions = Regions::of(self, view);
-        let heights: Vec<Micrometres> =
-            view.rows.iter().map(|row| self.row(view, row, &regions).height).collect();
-        let strip = more::height(self, view);
-        fitting(&heights, usize::from(first), regions.rows.height, strip)
+        let heights = view
+            .rows
+            .iter()
+            .skip(usize::from(first))
+            .map(|row| self.row(view, row, &regions).height);
+        let left = view.rows.len().saturating_sub(usize::from(first));
+        let room = regions.rows.height;
+        // The strip with "more" stands there unless all rows of the screen are shown.
+        let least = if first == 0 { Some(left) } else { None };
+        fitting(heights, room, more::height(self, view), least)
     }
 
     fn place_rows(&self, view: &View, regions: &Regions, scene: &mut Scene) {
@@ -270,26 +275,27 @@ impl Stage<'_> {
 /// The smallest share of its size that a text is set in, in per cent, before it may overflow.
 const SMALLEST_PERCENT: i32 = 40;
 
-/// How many rows fit, where a strip with "more" stands under them unless all are shown.
-fn fitting(heights: &[Micrometres], first: usize, room: Micrometres, strip: Micrometres) -> u16 {
-    let count = |room: Micrometres| {
-        let mut end = Micrometres(0);
-        let mut rows = 0usize;
-        for height in heights.iter().skip(first) {
-            end = end.plus(*height);
-            if end > room {
-                break;
-            }
-            end = end.plus(GAP);
-            rows += 1;
+/// How many of these rows fit into a room with a strip at its bottom, at least 1. Where all of them
+/// are `whole` many and fit without the strip, there is none. No more are measured than need be.
+fn fitting(
+    heights: impl Iterator<Item = Micrometres>,
+    room: Micrometres,
+    strip: Micrometres,
+    whole: Option<usize>,
+) -> u16 {
+    let (mut end, mut without_strip, mut with_strip) = (Micrometres(0), 0usize, 0usize);
+    for height in heights {
+        end = end.plus(height);
+        if end > room {
+            break;
         }
-        rows
-    };
-    let rows = if first == 0 && count(room) == heights.len() {
-        heights.len()
-    } else {
-        count(room.minus(strip))
-    };
+        without_strip += 1;
+        if end <= room.minus(strip) {
+            with_strip = without_strip;
+        }
+        end = end.plus(GAP);
+    }
+    let rows = if whole == Some(without_strip) { without_strip } else { with_strip };
     u16::try_from(rows).unwrap_or(u16::MAX).max(1)
 }
 
@@ -325,10 +331,13 @@ mod tests {
         let rows = [Micrometres(20_000); 5];
         let all = Micrometres(20_000 * 5 + GAP.0 * 4);
         let strip = Micrometres(18_000);
-        assert_eq!(fitting(&rows, 0, all, strip), 5);
-        assert_eq!(fitting(&rows, 0, Micrometres(all.0 - 1), strip), 4);
-        assert_eq!(fitting(&rows, 3, all, strip), 2);
-        assert_eq!(fitting(&rows, 0, Micrometres(5_000), strip), 1);
-        assert_eq!(fitting(&[], 0, all, strip), 1);
+        let fit =
+            |first: usize, room, whole| fitting(rows.into_iter().skip(first), room, strip, whole);
+        assert_eq!(fit(0, all, Some(5)), 5);
+        assert_eq!(fit(0, Micrometres(all.0 - 1), Some(5)), 4);
+        assert_eq!(fit(3, all, None), 2);
+        assert_eq!(fit(1, all, None), 4);
+        assert_eq!(fit(0, Micrometres(5_000), Some(5)), 1);
+        assert_eq!(fitting(std::iter::empty(), all, strip, Some(0)), 1);
     }
 }

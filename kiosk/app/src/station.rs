@@ -50,6 +50,10 @@ fn one_visit(arguments: &[OsString], log: &mut dyn Write) -> Result<(), StationE
         .args(arguments)
         // Sizes are in millimetres by the pixel pitch: the display's own factor is left out.
         .env("WINIT_X11_SCALE_FACTOR", "1")
+        // The pictures of sheets are large and short-lived: their memory goes back at once.
+        .env("MALLOC_ARENA_MAX", "2")
+        .env("MALLOC_MMAP_THRESHOLD_", "131072")
+        .env("MALLOC_TRIM_THRESHOLD_", "131072")
         .stdin(Stdio::null())
         .stdout(Stdio::piped())
         .spawn()?;

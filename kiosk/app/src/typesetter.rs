@@ -11,11 +11,28 @@ use evenhand_visit::TypeSize;
 
 use crate::metrics::{Role, Type, type_for};
 
+/// Words to be drawn. They may be a choice, so `Debug` prints none of them.
+#[derive(Clone, PartialEq, Eq)]
+pub struct Words(Rc<str>);
+
+impl Words {
+    /// The words.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl std::fmt::Debug for Words {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Words(..)")
+    }
+}
+
 /// One line: its words and how wide they are.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Line {
     /// The words.
-    pub words: Rc<str>,
+    pub words: Words,
     /// From the line's left end to its right end.
     pub width: Micrometres,
 }
@@ -89,7 +106,7 @@ impl Typesetter {
         let cuts_a_word = cuts_a_word(text, runs.iter().map(|run| run.text.as_str()));
         let lines = runs
             .into_iter()
-            .map(|run| Line { words: Rc::from(run.text.as_str()), width: run.width })
+            .map(|run| Line { words: Words(Rc::from(run.text.as_str())), width: run.width })
             .collect();
         Lines { lines, cuts_a_word }
     }

@@ -92,6 +92,8 @@ pub enum Message {
     Mouse(MouseButton, bool),
     /// Something on the screen was touched.
     Touched(Target),
+    /// The window is there, with this size in pixels.
+    Opened(window::Id, Size),
     /// The window has this size now, in pixels.
     Resized(Size),
     /// Another window has the keyboard: nothing is held down any more.
@@ -118,6 +120,7 @@ pub struct VisitWindow {
     bindings: Bindings,
     mouse_road: MouseRoad,
     hold_off: HoldOff,
+    is_full_screen: bool,
     drawn: Option<Drawn>,
     trace: Option<Trace>,
     outcome: Outcome,
@@ -177,7 +180,6 @@ pub fn run(
         size: size.map_or(Size::new(1280.0, 800.0), |(width, height)| {
             Size::new(f32::from(width), f32::from(height))
         }),
-        fullscreen: size.is_none(),
         decorations: false,
         exit_on_close_request: false,
         ..window::Settings::default()
@@ -236,6 +238,7 @@ impl VisitWindow {
             bindings,
             mouse_road: options.mouse_road,
             hold_off: HoldOff::new(options.ignore),
+            is_full_screen: options.size.is_none(),
             drawn,
             trace: options.trace,
             outcome,
@@ -267,6 +270,7 @@ impl VisitWindow {
             Message::Key(key, is_down) => self.button(Button::Key(key), is_down),
             Message::Mouse(button, is_down) => self.button(Button::Mouse(button), is_down),
             Message::Touched(target) => self.touched(target),
+            Message::Opened(id, size) => self.opened(id, size),
             Message::Resized(size) => self.resized(size),
             Message::Unfocused => self.unfocused(),
             Message::CloseAsked => self.fail(WindowError::Closed),
@@ -316,6 +320,19 @@ impl VisitWindow {
     fn unfocused(&mut self) -> Task<Message> {
         self.hold_off.forget();
         Task::none()
+    }
+
+    /// Fills the screen where that is asked for. With no window manager a window keeps its size and
+    /// has no keyboard until it does; so its size is set first, from the screen's.
+    fn opened(&mut self, id: window::Id, size: Size) -> Task<Message> {
+        let resized = self.resized(size);
+        if !self.is_full_screen {
+            return Task::batch([window::gain_focus(id), resized]);
+        }
+        let size = window::monitor_size(id)
+            .then(move |size| size.map_or_else(Task::none, |size| window::resize(id, size)));
+        let fill = window::set_mode(id, window::Mode::Fullscreen);
+        Task::batch([resized, size.chain(fill)])
     }
 
     fn resized(&mut self, size: Size) -> Task<Message> {
@@ -446,7 +463,7 @@ impl VisitWindow {
 }
 
 /// What the window says: keys, switches on a mouse, its size.
-fn window_event(event: iced::Event, _: iced::event::Status, _: window::Id) -> Option<Message> {
+fn window_event(event: iced::Event, _: iced::event::Status, id: window::Id) -> Option<Message> {
     match event {
         iced::Event::Keyboard(keyboard::Event::KeyPressed {
             key,
@@ -463,9 +480,8 @@ fn window_event(event: iced::Event, _: iced::event::Status, _: window::Id) -> Op
         iced::Event::Mouse(mouse::Event::ButtonReleased(button)) => {
             keys::mouse_button_of(button).map(|button| Message::Mouse(button, false))
         }
-        iced::Event::Window(window::Event::Opened { size, .. } | window::Event::Resized(size)) => {
-            Some(Message::Resized(size))
-        }
+        iced::Event::Window(window::Event::Opened { size, .. }) => Some(Message::Opened(id, size)),
+        iced::Event::Window(window::Event::Resized(size)) => Some(Message::Resized(size)),
         iced::Event::Window(window::Event::Unfocused) => Some(Message::Unfocused),
         iced::Event::Window(window::Event::CloseRequested) => Some(Message::CloseAsked),
         _ => None,
@@ -490,7 +506,8 @@ fn pads(
             }
         }
     })?;
-    match Pads::start(bindings, ignore, events) {
+    // A keyboard has waited for its contacts itself; a pad's events come as they are.
+    match Pads::start(bindings, ignore.max(HoldOff::BOUNCE), events) {
         Ok(pads) => Ok(Some(pads)),
         Err(evenhand_input::StartError::Devices(_)) => Ok(None),
         Err(evenhand_input::StartError::Thread(error)) => Err(error),

@@ -272,3 +272,9 @@ fn rate(pace: Pace) -> f32 {
 /// 80, 87, 87, 110, 138, 172, 215 give 93, 97, 97, 122, 154, 194, 244 real words a minute. It
 /// can't speak slower, so the two slowest steps also get pauses ([`crate::segment::paced`]).
 const RATES: [f32; 7] = [-100.0, -92.0, -92.0, -67.0, -36.0, 1.0, 16.0];
+
+/// The crate `tts` logs each text that it speaks at the level `trace`. This fails to compile if a build could ever write them.
+const _: () = assert!(
+    log::STATIC_MAX_LEVEL as usize <= log::LevelFilter::Info as usize,
+    "spoken text could be logged"
+);

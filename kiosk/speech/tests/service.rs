@@ -31,7 +31,7 @@ use headphones::{AUDIBLE, Headphones};
 static SERVICE: Mutex<()> = Mutex::new(());
 
 /// A vowel sound without a gap, long enough to be interrupted, in either language.
-const LONG: &str = "oíaeaoíaueoíaeaoaíaeoaeíaoueaoíaeoíaeaoíaueoíaeaoaíaeoaeíaoueaoíae";
+const LONG: &str = "aeoaeuiaoeuiaoeuiaeoaeuiaoeuiaeoaeuiaoeuiaoeuiaeoaeuiaoeuia";
 
 struct Rig {
     voice: Voice,
@@ -173,7 +173,9 @@ fn new_words_cut_the_old_and_segments_follow_in_order() {
     rig.say(LONG, "es", 1);
     assert!(heard_within(&headphones, start, 1_000));
     sleep(Duration::from_millis(500));
-    assert_eq!(headphones.hiss(start), None, "only vowels so far");
+    // The first milliseconds may hold what was left over of the words before.
+    let spoken = start + Duration::from_millis(100);
+    assert_eq!(headphones.hiss(spoken), None, "only vowels so far");
     let press = Instant::now();
     let segments = vec![Segment::new("siete", "es").then(Pause::Long), Segment::new("a", "en")];
     rig.voice.say(segments, Serial(2)).unwrap();

@@ -231,9 +231,10 @@ pub fn fault(refused: &Refused) -> ReadFault {
         | Refused::Turned { .. }
         | Refused::Mirrored
         | Refused::CodeUnreadable => ReadFault::Unreadable,
-        Refused::OtherElection | Refused::OtherStyle | Refused::NoSuchSide { .. } => {
-            ReadFault::OtherBallot
-        }
+        Refused::OtherElection
+        | Refused::OtherStyle
+        | Refused::OtherLength
+        | Refused::NoSuchSide { .. } => ReadFault::OtherBallot,
         Refused::PrintDiffers { .. } => ReadFault::PrintDiffers,
         Refused::SideTwice { .. } | Refused::SideMissing { .. } => ReadFault::NoSheet,
     }

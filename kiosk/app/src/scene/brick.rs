@@ -1,7 +1,5 @@
 //! A part of a screen before it has its place: what is drawn from its top left corner on.
 
-use std::rc::Rc;
-
 use evenhand_rules::Micrometres;
 use evenhand_sheet::{Point, Rect};
 use evenhand_visit::Target;
@@ -34,7 +32,7 @@ impl Brick {
             let area = Rect { x, y, width: line.width, height: of.leading() };
             self.marks.push(Mark::Text {
                 area,
-                words: Rc::clone(&line.words),
+                words: line.words.clone(),
                 face: of.face,
                 em: of.em,
                 tint,
@@ -55,7 +53,7 @@ impl Brick {
             let area = Rect { x, y, width: line.width, height: leading };
             self.marks.push(Mark::Text {
                 area,
-                words: Rc::clone(&line.words),
+                words: line.words.clone(),
                 face: of.face,
                 em: of.em,
                 tint,

@@ -1,7 +1,7 @@
 //! Where the voter is, the title, and the lines under it.
 
 use evenhand_rules::Micrometres;
-use evenhand_visit::View;
+use evenhand_visit::{Message, View};
 
 use super::brick::Brick;
 use super::{SMALLEST_PERCENT, Stage};
@@ -49,12 +49,30 @@ fn brick_at(stage: &Stage<'_>, view: &View, width: Micrometres, percent: i32) ->
         }
         heading_percent -= 10;
     }
+    let limit = stage.of_type(view, Role::Text, true, percent);
+    let mut is_after_limit = false;
     for line in &view.lines {
-        let lines = stage.typesetter.lines(&stage.seen(view, line), text, measure);
+        // The limit is what a voter must not miss; what is left belongs to it.
+        let is_limit = is_limit(line.message);
+        let of = if is_limit { limit } else { text };
+        let lines = stage.typesetter.lines(&stage.seen(view, line), of, measure);
         if !lines.lines.is_empty() {
-            y = brick.lines(&lines, text, Tint::Ink, zero, y.plus(gap));
+            let top = if is_after_limit { y } else { y.plus(gap) };
+            y = brick.lines(&lines, of, Tint::Ink, zero, top);
         }
+        is_after_limit = is_limit;
     }
     brick.height = y;
     brick
+}
+
+const fn is_limit(message: Message) -> bool {
+    matches!(
+        message,
+        Message::LimitOne
+            | Message::LimitMany
+            | Message::LimitAny
+            | Message::LimitRanks
+            | Message::LimitMeasure
+    )
 }

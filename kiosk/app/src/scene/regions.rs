@@ -48,7 +48,7 @@ impl Regions {
             width: screen.width.minus(MARGIN.times(2)),
             height: bar_height,
         };
-        let top = bands::bottom(stage, view).plus(MARGIN.times(3).half().half());
+        let top = bands::bottom(stage, view).plus(MARGIN);
         let content = Rect {
             x: MARGIN,
             y: top,
@@ -75,7 +75,7 @@ impl Regions {
         let height = Micrometres(content.height.times(share).0 / 100);
         let head = Rect { height, ..content };
         let used = head::brick(stage, view, head.width, height).height;
-        let y = content.y.plus(used).plus(GAP.times(3).half());
+        let y = content.y.plus(used).plus(GAP.times(2));
         let rows = Rect { y, height: content.bottom().minus(y), ..content };
         Self { head, rows, bar }
     }

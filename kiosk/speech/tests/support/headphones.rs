@@ -16,6 +16,10 @@ const BIN: usize = 44;
 /// speech at the loudest step (which peaks at about -8 dB).
 pub(crate) const AUDIBLE: u16 = 150;
 
+/// Zero crossings a millisecond from which a sound is an "s": the voices' vowels have at most 7,
+/// their "s" about 20 (measured).
+const HISSING: usize = 12;
+
 /// A millisecond of recording.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Bin {
@@ -23,7 +27,7 @@ pub(crate) struct Bin {
     pub(crate) at: Instant,
     /// The largest sample, without its sign.
     pub(crate) peak: u16,
-    /// How often it crossed zero: up to 5 in a vowel, 7 and more in an "s".
+    /// How often it crossed zero: see [`HISSING`].
     pub(crate) crossings: usize,
 }
 
@@ -84,7 +88,7 @@ impl Headphones {
         let after = bins.iter().position(|b| b.at > from)?;
         bins[after..]
             .windows(3)
-            .find(|run| run.iter().all(|b| b.peak > AUDIBLE / 2 && b.crossings >= 7))
+            .find(|run| run.iter().all(|b| b.peak > AUDIBLE / 2 && b.crossings >= HISSING))
             .map(|run| run[0].at)
     }
 }
