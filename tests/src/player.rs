@@ -28,7 +28,7 @@ use crate::pilot::Pilot;
 
 /// The longest wait for a screen to be as it must be. VVSG 2.0 7.2-N (from memory) allows 10 s for
 /// anything but a reaction; printing and reading several sheets in a debug build is the slowest.
-const WAIT_MAX: Duration = Duration::from_secs(60);
+const WAIT_MAX: Duration = Duration::from_mins(1);
 
 /// By which road the presses come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -3,6 +3,7 @@
 //!
 //! Sheets are drawn by poppler at 200 dpi and read by a reader that knows the blank as the demo's
 //! scanner draws it. A quarter lie upside down.
+#![allow(clippy::expect_used, clippy::panic, reason = "a test stops where its ground is missing")]
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};

@@ -26,7 +26,11 @@ const TABLE: [(Event, &str); 18] = [
 ];
 
 /// The word of an event.
-#[expect(clippy::expect_used, reason = "the table has every event; a test holds it to that")]
+#[expect(
+    clippy::expect_used,
+    clippy::missing_panics_doc,
+    reason = "the table has every event; a test holds it to that"
+)]
 pub fn word(event: Event) -> &'static str {
     let found = TABLE.iter().find(|(of, _)| *of == event);
     found.map(|(_, word)| *word).expect("every event is in the table")

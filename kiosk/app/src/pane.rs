@@ -365,7 +365,11 @@ impl<Message> Widget<Message, Theme, Renderer> for Pane<'_, Message> {
                 held.by_finger.take_if(|(finger, _)| finger == id);
                 None
             }
-            _ => None,
+            Event::Keyboard(_)
+            | Event::Mouse(_)
+            | Event::Window(_)
+            | Event::Touch(_)
+            | Event::InputMethod(_) => None,
         };
         if let Some(target) = touched {
             shell.publish((self.touched)(target));

@@ -93,15 +93,12 @@ fn run(file: &mut File, received: &Receiver<(u64, String)>, drawn: &AtomicU64) -
             (Err(RecvTimeoutError::Timeout), Some(number))
                 if drawn.load(Ordering::Acquire) >= number =>
             {
-                match received.recv_timeout(SETTLE) {
-                    Ok((number, line)) => {
-                        writeln!(file, "{line}")?;
-                        waiting = Some(number);
-                    }
-                    Err(_) => {
-                        writeln!(file, "settled")?;
-                        waiting = None;
-                    }
+                if let Ok((number, line)) = received.recv_timeout(SETTLE) {
+                    writeln!(file, "{line}")?;
+                    waiting = Some(number);
+                } else {
+                    writeln!(file, "settled")?;
+                    waiting = None;
                 }
             }
             (Err(RecvTimeoutError::Timeout), _) => {}

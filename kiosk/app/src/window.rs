@@ -160,6 +160,9 @@ impl Outcome {
 ///
 /// # Errors
 /// [`WindowError`] says why there was no window, or why the visit ended before its time.
+///
+/// # Panics
+/// Where the toolkit calls for the window twice, which it does not.
 pub fn run(
     prepared: Prepared,
     path: Box<dyn PaperPath>,
@@ -484,7 +487,11 @@ fn window_event(event: iced::Event, _: iced::event::Status, id: window::Id) -> O
         iced::Event::Window(window::Event::Resized(size)) => Some(Message::Resized(size)),
         iced::Event::Window(window::Event::Unfocused) => Some(Message::Unfocused),
         iced::Event::Window(window::Event::CloseRequested) => Some(Message::CloseAsked),
-        _ => None,
+        iced::Event::Keyboard(_)
+        | iced::Event::Mouse(_)
+        | iced::Event::Window(_)
+        | iced::Event::Touch(_)
+        | iced::Event::InputMethod(_) => None,
     }
 }
 

@@ -1,5 +1,16 @@
 //! Every kind of screen of a visit on the demo election, measured and drawn.
-#![expect(clippy::disallowed_methods, reason = "a test may write pictures to look at")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::print_stderr,
+    dead_code,
+    unreachable_pub,
+    clippy::wrong_self_convention,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test or a benchmark stops where its ground is missing, and uses a part of the shared support"
+)]
 
 #[path = "support/draw.rs"]
 mod draw;

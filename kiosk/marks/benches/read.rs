@@ -4,7 +4,15 @@
 //! `tests/compare/opencv_read.py`.
 #![expect(clippy::disallowed_methods, reason = "a benchmark that leaves its picture for another")]
 #![expect(clippy::unwrap_used, reason = "a benchmark stops where its sheet can't be made")]
-#![expect(clippy::panic, clippy::expect_used, reason = "the shared support of the tests")]
+#![expect(
+    clippy::expect_used,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    dead_code,
+    unreachable_pub,
+    reason = "the shared support of the tests, of which a benchmark needs a part"
+)]
 
 #[path = "../../sheet/tests/support/county.rs"]
 mod county;

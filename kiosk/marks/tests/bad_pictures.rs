@@ -1,6 +1,16 @@
 //! Pictures that must not be read, each with its expected refusal, and arbitrary ones that must not
 //! bring the reader down.
 #![allow(
+    clippy::unwrap_used,
+    clippy::disallowed_methods,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    dead_code,
+    unreachable_pub,
+    reason = "a test stops where its ground is missing, and uses a part of the shared support"
+)]
+#![allow(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
     clippy::cast_precision_loss,

@@ -1,4 +1,13 @@
 //! Printed sheets are read as they were marked, however a scanner took them.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    dead_code,
+    unreachable_pub,
+    reason = "a test stops where its ground is missing, and uses a part of the shared support"
+)]
 #![expect(clippy::disallowed_methods, reason = "tests draw pages with poppler, by files")]
 #![allow(
     clippy::cast_possible_truncation,

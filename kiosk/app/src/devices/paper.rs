@@ -2,7 +2,6 @@
 //!
 //! The ballot goes to the printer from memory. What is read back comes from the scanner's pictures:
 //! this thread forgets the choices as soon as the bytes are made.
-#![expect(clippy::disallowed_methods, reason = "the demo's printer is a folder")]
 
 use std::fs::{self, OpenOptions};
 use std::io::{self, Write as _};
@@ -212,9 +211,12 @@ fn pictures(document: Vec<u8>) -> Result<Vec<GrayImage>, ScanError> {
 }
 
 fn read(reader: &Reader, path: &mut dyn PaperPath) -> Result<BallotReading, ReadFault> {
-    let sides = path.scan().map_err(|error| match error {
-        ScanError::NoSheets => ReadFault::NoSheet,
-        _ => ReadFault::Unreadable,
+    let sides = path.scan().map_err(|error| {
+        if matches!(error, ScanError::NoSheets) {
+            ReadFault::NoSheet
+        } else {
+            ReadFault::Unreadable
+        }
     })?;
     let pictures: Vec<GrayImage> = sides.into_iter().map(|side| side.picture).collect();
     reader.read(&pictures).map_err(|refused| fault(&refused))

@@ -69,7 +69,7 @@ impl Speaker {
     #[must_use]
     pub fn say(&mut self, utterance: &Utterance, words: &Words, comfort: &Comfort) -> bool {
         self.serial = Serial(self.serial.0.saturating_add(1));
-        self.voice.say(segments(utterance, words, comfort), self.serial).is_ok()
+        self.voice.say(segments(utterance, words, *comfort), self.serial).is_ok()
     }
 
     /// Silence at once. False where the voice's thread is gone.
@@ -138,7 +138,7 @@ fn forward(received: crossbeam_channel::Receiver<VoiceEvent>, reports: Reports) 
 
 /// The words of an utterance: phrases that belong together are one sentence, and a pause follows
 /// where the visit asks for one.
-fn segments(utterance: &Utterance, words: &Words, comfort: &Comfort) -> Vec<Segment> {
+fn segments(utterance: &Utterance, words: &Words, comfort: Comfort) -> Vec<Segment> {
     let mut segments = Vec::new();
     for part in &utterance.parts {
         for heard in heard(&part.phrase, words, comfort) {
@@ -150,7 +150,7 @@ fn segments(utterance: &Utterance, words: &Words, comfort: &Comfort) -> Vec<Segm
     segments
 }
 
-fn heard(phrase: &Phrase, words: &Words, comfort: &Comfort) -> Vec<Heard> {
+fn heard(phrase: &Phrase, words: &Words, comfort: Comfort) -> Vec<Heard> {
     words.heard(phrase, comfort.language)
 }
 

@@ -97,18 +97,15 @@ fn words(
     }
     let Some(state) = &row.state else { return y };
     let words = stage.seen(view, state);
-    match beside {
-        Some(column) => {
-            let lines = stage.typesetter.lines(&words, state_type, column);
-            let left = width.minus(PADDING_SIDE).minus(lines.width());
-            // On the name's line: the two types stand on one middle line.
-            let top = PADDING.plus(name.leading().minus(state_type.leading()).half());
-            brick.lines(&lines, state_type, Tint::Ink, left, top);
-        }
-        None => {
-            let lines = stage.typesetter.lines(&words, state_type, measure(text.em));
-            y = brick.lines(&lines, state_type, Tint::Ink, x, y);
-        }
+    if let Some(column) = beside {
+        let lines = stage.typesetter.lines(&words, state_type, column);
+        let left = width.minus(PADDING_SIDE).minus(lines.width());
+        // On the name's line: the two types stand on one middle line.
+        let top = PADDING.plus(name.leading().minus(state_type.leading()).half());
+        brick.lines(&lines, state_type, Tint::Ink, left, top);
+    } else {
+        let lines = stage.typesetter.lines(&words, state_type, measure(text.em));
+        y = brick.lines(&lines, state_type, Tint::Ink, x, y);
     }
     y
 }

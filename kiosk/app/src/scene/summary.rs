@@ -62,25 +62,14 @@ fn chosen(detail: &Phrase) -> Vec<&Phrase> {
     if detail.message != Message::ReviewChosen {
         return Vec::new();
     }
-    let phrases = |arg| match arg {
-        &Arg::Phrase(ref phrase) => Some(phrase),
-        Arg::Number(_)
-        | Arg::Text(_)
-        | Arg::Written(_)
-        | Arg::Read(_)
-        | Arg::Character(_)
-        | Arg::Spelled(_)
-        | Arg::List(_) => None,
-    };
-    let lists = detail.args.iter().filter_map(|(_, arg)| match arg {
-        Arg::List(items) => Some(items),
-        Arg::Number(_)
-        | Arg::Text(_)
-        | Arg::Written(_)
-        | Arg::Read(_)
-        | Arg::Character(_)
-        | Arg::Spelled(_)
-        | Arg::Phrase(_) => None,
-    });
-    lists.flatten().filter_map(phrases).collect()
+    let mut names = Vec::new();
+    for (_, arg) in &detail.args {
+        let Arg::List(items) = arg else { continue };
+        for item in items {
+            if let Arg::Phrase(phrase) = item {
+                names.push(phrase);
+            }
+        }
+    }
+    names
 }
