@@ -405,7 +405,7 @@ fn register(picture: &GrayImage, figures: &Figures) -> Result<Registered, Refuse
     let planes = Planes { coarse: &coarse, coarse_factor, fine: &fine, fine_factor };
     let mapping = corners::locate(&planes, levels, figures).map_err(|fault| match fault {
         CornerFault::Missing { found } => Refused::CornersMissing { found },
-        CornerFault::OtherLength => Refused::OtherStyle,
+        CornerFault::OtherLength => Refused::OtherLength,
         CornerFault::Mirrored => Refused::Mirrored,
         CornerFault::Turned(degrees) => Refused::Turned { degrees: whole(degrees) },
     })?;

@@ -35,6 +35,9 @@ pub enum Refused {
         /// How many looked like one, at most 4.
         found: u8,
     },
+    /// The sheet is longer or shorter than this ballot's: another style's, or the picture is squeezed.
+    #[error("the sheet is longer or shorter than this ballot: it is of another ballot style")]
+    OtherLength,
     /// The sheet is turned by too much to be read.
     #[error("the sheet is turned by {degrees} degrees: lay it in straight, then scan again")]
     Turned {
@@ -50,8 +53,7 @@ pub enum Refused {
     /// A sheet of another election.
     #[error("the sheet belongs to another election")]
     OtherElection,
-    /// A sheet of this election in another style; or one that is longer or shorter than this style's,
-    /// of which only the length was looked at.
+    /// A sheet of this election in another style.
     #[error("the sheet is of another ballot style")]
     OtherStyle,
     /// The code names a side that this style doesn't have.

@@ -246,7 +246,7 @@ fn too_pale() {
 #[test]
 fn squeezed() {
     let scan = Scan { scale: (1.0, 0.8), ..AS_PRINTED };
-    assert_eq!(refusal(&scanned(&front(), &scan, &mut Chance(1))), Refused::OtherStyle);
+    assert_eq!(refusal(&scanned(&front(), &scan, &mut Chance(1))), Refused::OtherLength);
 }
 
 #[test]
@@ -321,7 +321,7 @@ fn another_style_on_shorter_paper() {
     let ballot = sheets::ballot_of(&two_styles(20, 4), 1, BallotState::Demo);
     assert!(ballot.length < BENCH.ballot.length);
     let blank = sheets::by_hayro(pdf(&ballot, None).unwrap(), 200);
-    assert_eq!(refusal(&blank[0]), Refused::OtherStyle);
+    assert_eq!(refusal(&blank[0]), Refused::OtherLength);
 }
 
 #[test]
