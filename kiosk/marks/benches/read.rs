@@ -2,21 +2,17 @@
 //!
 //! With `EVENHAND_PICTURES` set to a folder the same 200 dpi picture is written there as `side.png`, for
 //! `tests/compare/opencv_read.py`.
-#![expect(clippy::disallowed_methods, reason = "a benchmark that leaves its picture for another")]
-#![expect(clippy::unwrap_used, reason = "a benchmark stops where its sheet can't be made")]
 #![expect(
-    clippy::expect_used,
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    clippy::cast_precision_loss,
-    dead_code,
-    unreachable_pub,
-    reason = "the shared support of the tests, of which a benchmark needs a part"
+    clippy::disallowed_methods,
+    clippy::unwrap_used,
+    reason = "a benchmark that leaves its picture for another, and stops where its sheet can't be made"
 )]
 
 #[path = "../../sheet/tests/support/county.rs"]
+#[expect(dead_code, unreachable_pub, reason = "shared support: each test uses a part of it")]
 mod county;
 #[path = "../tests/support/sheets.rs"]
+#[expect(dead_code, reason = "shared support: each test uses a part of it")]
 mod sheets;
 
 use std::hint::black_box;
