@@ -1,4 +1,4 @@
-//! The connection to the speech service: one thread that owns the `Tts`.
+//! The connections to the speech service: one thread that owns every `Tts`.
 //!
 //! Invariant: everything that may block in the client library happens here, so that a service
 //! that hangs costs this thread and not the voice. It decides nothing.
@@ -73,24 +73,23 @@ fn run(generation: Generation, inbox: &Receiver<Request>, reports: &Sender<Input
         let Some(request) = next(&mut waiting, inbox) else { break };
         let answer = match request {
             Request::Speak { ticket, segment, pace, silent, cut } => {
-                match mouth.speak(ticket, segment, pace, silent, cut) {
+                match mouth.speak(ticket, &segment, pace, silent, cut) {
                     Ok(true) => Report::Accepted(ticket),
                     Ok(false) => Report::NoVoice(ticket),
                     Err(_) => Report::Lost,
                 }
             }
-            Request::Hush => match mouth.tts.stop() {
-                Ok(_) => continue,
+            Request::Hush => match mouth.hush() {
+                Ok(()) => continue,
                 Err(_) => Report::Lost,
             },
-            // Setting the rate to what it is costs one round trip and changes nothing.
-            Request::Check => match mouth.tts.set_rate(rate(mouth.pace)) {
-                Ok(_) => Report::Alive,
+            Request::Check => match mouth.check() {
+                Ok(()) => Report::Alive,
                 Err(_) => Report::Lost,
             },
             Request::Finish(done) => {
                 // Whether it could be silenced changes nothing any more: the voice is ending.
-                let silenced = mouth.tts.stop().is_ok();
+                let silenced = mouth.hush().is_ok();
                 mouth.forget();
                 if silenced {
                     // The one who waits may have given up.
@@ -132,20 +131,6 @@ fn next(waiting: &mut VecDeque<Request>, inbox: &Receiver<Request>) -> Option<Re
 
 /// Which ticket a message of the service is.
 type Tickets = Arc<Mutex<BTreeMap<u64, Ticket>>>;
-
-struct Mouth {
-    tts: Tts,
-    voices: Vec<tts::Voice>,
-    languages: Vec<String>,
-    language: Option<String>,
-    pace: Pace,
-    silent: bool,
-    tickets: Tickets,
-    early: Early,
-    reports: Sender<Input>,
-    generation: Generation,
-}
-
 /// Ends that came before the service's answer to the request that they belong to.
 type Early = Arc<Mutex<BTreeMap<u64, Fate>>>;
 
@@ -165,14 +150,122 @@ impl Fate {
     }
 }
 
+/// All connections to the service: one line for each voice in use.
+///
+/// A line keeps its voice: crate `tts` lists all voices again whenever one is set, and a service
+/// that is asked for the list while it is being cut stops answering for ever (speech-dispatcher
+/// 0.11.4: once in some 200 changes of language; never seen since each voice has its line).
+struct Mouth {
+    voices: Vec<tts::Voice>,
+    languages: Vec<String>,
+    /// The line that listed the voices, until the first voice takes it.
+    spare: Option<Line>,
+    /// By the index of the voice.
+    lines: BTreeMap<usize, Line>,
+    /// The line that spoke last.
+    speaking: Option<usize>,
+    generation: Generation,
+    reports: Sender<Input>,
+}
+
 impl Mouth {
+    fn open(generation: Generation, reports: &Sender<Input>) -> Result<Self, tts::Error> {
+        let line = Line::open(generation, reports)?;
+        let voices = line.tts.voices()?;
+        let languages = voices.iter().map(|v| v.language().to_string()).collect();
+        Ok(Self {
+            voices,
+            languages,
+            spare: Some(line),
+            lines: BTreeMap::new(),
+            speaking: None,
+            generation,
+            reports: reports.clone(),
+        })
+    }
+
+    /// Says a segment; false when no voice speaks its language.
+    fn speak(
+        &mut self,
+        ticket: Ticket,
+        segment: &Segment,
+        pace: Pace,
+        silent: bool,
+        cut: bool,
+    ) -> Result<bool, tts::Error> {
+        if cut {
+            self.hush()?;
+        }
+        let Some(index) = choose(&self.languages, &segment.language) else { return Ok(false) };
+        if !self.lines.contains_key(&index) {
+            let line = self.new_line(index)?;
+            self.lines.insert(index, line);
+        }
+        let Some(line) = self.lines.get_mut(&index) else { return Ok(false) };
+        self.speaking = Some(index);
+        line.speak(ticket, &segment.text, pace, silent)?;
+        Ok(true)
+    }
+
+    fn new_line(&mut self, index: usize) -> Result<Line, tts::Error> {
+        let mut line = match self.spare.take() {
+            Some(line) => line,
+            None => Line::open(self.generation, &self.reports)?,
+        };
+        if let Some(voice) = self.voices.get(index) {
+            line.tts.set_voice(voice)?;
+        }
+        Ok(line)
+    }
+
+    fn hush(&mut self) -> Result<(), tts::Error> {
+        if let Some(line) = self.last_line() {
+            line.tts.stop()?;
+        }
+        Ok(())
+    }
+
+    /// Setting the rate to what it is costs one round trip and changes nothing.
+    fn check(&mut self) -> Result<(), tts::Error> {
+        if let Some(line) = self.last_line() {
+            line.tts.set_rate(rate(line.pace))?;
+        }
+        Ok(())
+    }
+
+    fn last_line(&mut self) -> Option<&mut Line> {
+        self.speaking.and_then(|index| self.lines.get_mut(&index)).or(self.spare.as_mut())
+    }
+
+    /// Leaves the connections to the end of the process.
+    ///
+    /// Dropping a `Tts` unregisters its callbacks while the library's thread may still call them,
+    /// and crate `tts` would then panic across a C frame, which aborts the process. Connections
+    /// are given up once in a service's lifetime, so the leak is small.
+    fn forget(self) {
+        for line in self.lines.into_values().chain(self.spare) {
+            mem::forget(line.tts);
+        }
+    }
+}
+
+/// A connection to the service, for one voice.
+struct Line {
+    tts: Tts,
+    pace: Pace,
+    silent: bool,
+    tickets: Tickets,
+    early: Early,
+    reports: Sender<Input>,
+    generation: Generation,
+}
+
+impl Line {
     fn open(generation: Generation, reports: &Sender<Input>) -> Result<Self, tts::Error> {
         let mut tts = Tts::new(Backends::SpeechDispatcher)?;
         tts.set_volume(VOLUME)?;
         let pace = Pace::default();
         tts.set_rate(rate(pace))?;
-        let voices = tts.voices()?;
-        let languages = voices.iter().map(|v| v.language().to_string()).collect();
         let tickets = Tickets::default();
         let early = Early::default();
         let on = |fate: Fate| {
@@ -183,7 +276,8 @@ impl Mouth {
                 let mut known = tickets.lock().unwrap_or_else(PoisonError::into_inner);
                 if let Some(ticket) = known.remove(&message) {
                     // A voice that is gone needs no report.
-                    reports.send(Input::Mouth(generation, fate.report(ticket))).unwrap_or_default();
+                    let report = Input::Mouth(generation, fate.report(ticket));
+                    reports.send(report).unwrap_or_default();
                 } else {
                     let mut early = early.lock().unwrap_or_else(PoisonError::into_inner);
                     early.insert(message, fate);
@@ -192,38 +286,17 @@ impl Mouth {
         };
         tts.on_utterance_end(Some(on(Fate::Ended)))?;
         tts.on_utterance_stop(Some(on(Fate::Cut)))?;
-        Ok(Self {
-            tts,
-            voices,
-            languages,
-            language: None,
-            pace,
-            silent: false,
-            tickets,
-            early,
-            reports: reports.clone(),
-            generation,
-        })
+        let reports = reports.clone();
+        Ok(Self { tts, pace, silent: false, tickets, early, reports, generation })
     }
 
-    /// Says a segment; false when no voice speaks its language.
     fn speak(
         &mut self,
         ticket: Ticket,
-        segment: Segment,
+        text: &str,
         pace: Pace,
         silent: bool,
-        cut: bool,
-    ) -> Result<bool, tts::Error> {
-        if cut {
-            self.tts.stop()?;
-        }
-        if self.language.as_ref() != Some(&segment.language) {
-            let voice = choose(&self.languages, &segment.language).and_then(|i| self.voices.get(i));
-            let Some(voice) = voice else { return Ok(false) };
-            self.tts.set_voice(voice)?;
-            self.language = Some(segment.language);
-        }
+    ) -> Result<(), tts::Error> {
         if self.pace != pace {
             self.tts.set_rate(rate(pace))?;
             self.pace = pace;
@@ -232,7 +305,7 @@ impl Mouth {
             self.tts.set_volume(if silent { SILENT } else { VOLUME })?;
             self.silent = silent;
         }
-        let id = self.tts.speak(paced(&segment.text, pace), false)?;
+        let id = self.tts.speak(paced(text, pace), false)?;
         let Some(UtteranceId::SpeechDispatcher(message)) = id else {
             return Err(tts::Error::NoneError);
         };
@@ -249,16 +322,7 @@ impl Mouth {
         } else {
             known.insert(message, ticket);
         }
-        Ok(true)
-    }
-
-    /// Leaves the connection to the end of the process.
-    ///
-    /// Dropping a `Tts` unregisters its callbacks while the library's thread may still call them,
-    /// and crate `tts` would then panic across a C frame, which aborts the process. A connection
-    /// is given up once in a service's lifetime, so the leak is small.
-    fn forget(self) {
-        mem::forget(self.tts);
+        Ok(())
     }
 }
 
