@@ -1,22 +1,19 @@
-//! How long it takes to read one side from decoded pixels: 60 contests, a back, 200 and 300 dpi.
+//! How long it takes to read one side from decoded pixels: a letter side, a side of 17 in paper, one with
+//! write-ins.
 //!
-//! With `EVENHAND_PICTURES` set to a folder the same 200 dpi picture is written there as `side.png`, for
+//! With `EVENHAND_PICTURES` set to a folder the letter side is written there as `side.png`, for
 //! `tests/compare/opencv_read.py`.
-#![expect(clippy::disallowed_methods, reason = "a benchmark that leaves its picture for another")]
-#![expect(clippy::unwrap_used, reason = "a benchmark stops where its sheet can't be made")]
 #![expect(
-    clippy::expect_used,
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    clippy::cast_precision_loss,
-    dead_code,
-    unreachable_pub,
-    reason = "the shared support of the tests, of which a benchmark needs a part"
+    clippy::disallowed_methods,
+    clippy::unwrap_used,
+    reason = "a benchmark that leaves its picture for another, and stops where its sheet can't be made"
 )]
 
 #[path = "../../sheet/tests/support/county.rs"]
+#[expect(dead_code, unreachable_pub, reason = "shared support: each test uses a part of it")]
 mod county;
 #[path = "../tests/support/sheets.rs"]
+#[expect(dead_code, reason = "shared support: each test uses a part of it")]
 mod sheets;
 
 use std::hint::black_box;
@@ -31,10 +28,13 @@ use sheets::{AS_PRINTED, Chance, Scan, scanned};
 fn main() {
     if let Ok(folder) = std::env::var("EVENHAND_PICTURES") {
         let path = std::path::Path::new(&folder).join("side.png");
-        SIXTY.straight.save(path).unwrap();
+        LETTER.straight.save(path).unwrap();
     }
     divan::main();
 }
+
+/// Contests on the letter sheet.
+const LETTER_CONTESTS: usize = 15;
 
 struct Bench {
     reader: Reader,
@@ -44,6 +44,12 @@ struct Bench {
 }
 
 static SIXTY: LazyLock<Bench> = LazyLock::new(|| bench(&county::sixty()));
+static LETTER: LazyLock<Bench> = LazyLock::new(|| {
+    let mut election = county::sixty();
+    // As many contests as stand on one letter sheet, front and back.
+    election.styles[0].items.truncate(LETTER_CONTESTS);
+    bench(&election)
+});
 static MIXED: LazyLock<Bench> = LazyLock::new(|| bench(&county::mixed()));
 
 fn bench(election: &Election) -> Bench {
@@ -57,6 +63,20 @@ fn bench(election: &Election) -> Bench {
     let scan = Scan { degrees: 2.0, noise: 8.0, blur: 0.5, ..AS_PRINTED };
     let turned = scanned(&straight, &scan, &mut chance);
     Bench { reader, straight, turned, fine }
+}
+
+/// The figure to reach: a letter side at 200 dpi.
+#[divan::bench(sample_count = 300)]
+fn letter_side_200_dpi(bencher: divan::Bencher<'_, '_>) {
+    let bench = &*LETTER;
+    assert_eq!(bench.straight.dimensions(), (1700, 2200), "letter paper");
+    bencher.bench(|| bench.reader.read_page(black_box(&bench.straight)).unwrap());
+}
+
+#[divan::bench(sample_count = 300)]
+fn letter_side_200_dpi_turned_and_noisy(bencher: divan::Bencher<'_, '_>) {
+    let bench = &*LETTER;
+    bencher.bench(|| bench.reader.read_page(black_box(&bench.turned)).unwrap());
 }
 
 #[divan::bench(sample_count = 200)]

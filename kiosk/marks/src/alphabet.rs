@@ -32,6 +32,8 @@ pub(crate) struct Letter {
     pub(crate) slope_across: Vec<f32>,
     /// How the ink changes downwards, a point.
     pub(crate) slope_down: Vec<f32>,
+    /// Sums of the slopes' squares and products: across, both, down.
+    pub(crate) slopes: [f32; 3],
 }
 
 impl Letter {
@@ -45,18 +47,22 @@ impl Letter {
             let here = |index: usize| at(index.checked_add(step)) - at(index.checked_sub(step));
             (0..ink.len()).map(|index| here(index) / 2.0).collect()
         };
-        let (slope_across, slope_down) = (slope(1), slope(columns));
+        let (slope_across, slope_down): (Vec<f32>, Vec<f32>) = (slope(1), slope(columns));
         let shape = shape(&ink);
-        Self { character, ink, shape, slope_across, slope_down }
+        let slopes = [
+            correlation(&slope_across, &slope_across),
+            correlation(&slope_across, &slope_down),
+            correlation(&slope_down, &slope_down),
+        ];
+        Self { character, ink, shape, slope_across, slope_down, slopes }
     }
 
     /// How unlike this letter some ink is, wherever within three quarters of a point it lies: the
     /// sum of squares that no small move of the letter explains.
     pub(crate) fn unlike(&self, ink: &[f32]) -> f32 {
         let off: Vec<f32> = ink.iter().zip(&self.ink).map(|(seen, known)| seen - known).collect();
-        let across = correlation(&self.slope_across, &self.slope_across) + STEADY;
-        let both = correlation(&self.slope_across, &self.slope_down);
-        let down = correlation(&self.slope_down, &self.slope_down) + STEADY;
+        let [across, both, down] = self.slopes;
+        let (across, down) = (across + STEADY, down + STEADY);
         let right = correlation(&off, &self.slope_across);
         let below = correlation(&off, &self.slope_down);
         let size = across * down - both * both;

@@ -252,6 +252,9 @@ impl Seen {
             if score < best.0 {
                 best = (score, at);
             }
+            if score < SETTLED / 4.0 {
+                return at;
+            }
             let push = self.push(blank, tile, slopes);
             if score < SETTLED {
                 // Good as it lies. Half of the push is handed on, for the neighbours' start.

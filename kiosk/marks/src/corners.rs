@@ -17,6 +17,8 @@ const REACH: f64 = 0.62;
 /// The greatest mean difference of ink, over the rings, at which a blob is still a figure. Own
 /// choice: at 200 dpi figures give 0.03 and, blurred by a pixel, 0.05; round letters 0.13 and more.
 const LOOKS_MAX: f32 = 0.12;
+/// The same at a first glance, a coarse pixel off the middle and size.
+const GLANCE_MAX: f32 = 0.3;
 /// How much sides and diagonals may differ from the sheet's own shape: scale may differ by 2 %
 /// across and down, and the figures' places are found within less than a pixel. Own choice.
 const SHAPE_TOLERANCE: f64 = 0.05;
@@ -122,6 +124,13 @@ fn find(planes: &Planes<'_>, levels: Levels, figures: &Figures) -> Vec<Found> {
         let near = Spot { x: x * to_fine, y: y * to_fine };
         // The box is a little larger or smaller than the figure, by how pixels fall: half a pixel.
         let diameter = diameter * to_fine;
+        // A glance first: most blobs of this size are letters.
+        let like = |looks: &Looks| {
+            difference(looks, &figures.first).min(difference(looks, &figures.other)) < GLANCE_MAX
+        };
+        if !looks(planes.fine, levels, near, diameter).is_some_and(|seen| like(&seen)) {
+            continue;
+        }
         let Some(at) = balance(planes.fine, levels, near, diameter * REACH) else { continue };
         let best = [0.92, 0.96, 1.0, 1.04, 1.08]
             .iter()

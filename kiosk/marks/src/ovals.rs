@@ -19,6 +19,8 @@ pub const MARKED_MIN: Permille = Permille(200);
 const INSET: f64 = 200.0;
 /// From one look to the next. Micrometres.
 const STEP: f64 = 170.0;
+/// The most looks in a row: an oval twice as wide as ours.
+const LOOKS_MAX: usize = 96;
 /// Where on the outline it is looked for.
 const OUTLINE_LOOKS: u16 = 36;
 /// Share of ink at which the outline is there; a line of 0.3 mm at 200 dpi is never below 0.5.
@@ -32,6 +34,8 @@ pub(crate) struct Sight<'a> {
     pub(crate) levels: Levels,
     pub(crate) mapping: &'a Mapping,
     pub(crate) moves: &'a Moves,
+    /// From grey to ink, 0 to 255.
+    pub(crate) table: [u8; 256],
 }
 
 impl Sight<'_> {
@@ -40,6 +44,21 @@ impl Sight<'_> {
     pub(crate) fn ink(&self, x: f64, y: f64, moved: (f64, f64)) -> f32 {
         let at = self.mapping.at(x + moved.0, y + moved.1);
         self.picture.at(at.x as f32, at.y as f32).map_or(0.0, |grey| self.levels.ink(grey))
+    }
+}
+
+impl Sight<'_> {
+    /// The ink, 0 to 255, at places `step` apart to the right from `(x, y)` on, moved by `moved`.
+    pub(crate) fn row(&self, x: f64, y: f64, step: f64, moved: (f64, f64), out: &mut [u8]) {
+        let last = u32::try_from(out.len()).unwrap_or(u32::MAX).saturating_sub(1);
+        let steps = f64::from(last.max(1));
+        let start = self.mapping.at(x + moved.0, y + moved.1);
+        let end = self.mapping.at(x + moved.0 + step * f64::from(last), y + moved.1);
+        let by = ((end.x - start.x) / steps, (end.y - start.y) / steps);
+        self.picture.row((start.x, start.y), by, u8::MAX, out);
+        for value in out {
+            *value = self.table.get(usize::from(*value)).copied().unwrap_or(0);
+        }
     }
 }
 
@@ -66,19 +85,28 @@ pub(crate) fn darkness(sight: &Sight<'_>, oval: &Oval) -> f32 {
     let moved = sight.moves.at(shape.x, shape.y);
     let inset = f64::from(oval.stroke.0) / 2.0 + INSET;
     let (across, down) = ((shape.across - inset).max(STEP), (shape.down - inset).max(STEP));
-    let (mut sum, mut count) = (0.0_f32, 0.0_f32);
+    let mut line = [0_u8; LOOKS_MAX];
+    let (mut sum, mut count) = (0_u32, 0_u16);
     let mut y = -down + STEP / 2.0;
     while y < down {
         let half = across * (1.0 - (y / down) * (y / down)).max(0.0).sqrt();
-        let mut x = -half;
-        while x <= half {
-            sum += sight.ink(shape.x + x, shape.y + y, moved);
-            count += 1.0;
-            x += STEP;
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "not negative, and casts from float are held to the range"
+        )]
+        let looks = (2.0 * half / STEP) as usize;
+        let looks = looks.saturating_add(1).min(LOOKS_MAX);
+        if let Some(seen) = line.get_mut(..looks) {
+            sight.row(shape.x - half, shape.y + y, STEP, moved, seen);
+            sum = seen.iter().fold(sum, |sum, &ink| sum.saturating_add(u32::from(ink)));
+            count = count.saturating_add(u16::try_from(looks).unwrap_or(0));
         }
         y += STEP;
     }
-    sum / count.max(1.0)
+    #[expect(clippy::cast_precision_loss, reason = "at most 2^16 looks of 255")]
+    let sum = sum as f32;
+    sum / (255.0 * f32::from(count.max(1)))
 }
 
 /// Whether the outline is where it should be.

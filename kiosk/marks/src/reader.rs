@@ -11,7 +11,7 @@ use image::GrayImage;
 
 use crate::alphabet::Alphabet;
 use crate::code;
-use crate::compare::{self, PRINT_LIMIT, STRAY_LIMIT};
+use crate::compare::{self, Moves, PRINT_LIMIT, STRAY_LIMIT};
 use crate::corners::{self, CornerFault, Figures, Planes};
 use crate::grid::{BlankGrid, PITCH};
 use crate::levels::{Brightness, Levels, estimate};
@@ -127,6 +127,11 @@ struct Registered {
 }
 
 impl Registered {
+    fn sight<'a>(&'a self, picture: View<'a>, moves: &'a Moves) -> Sight<'a> {
+        let (levels, mapping) = (self.levels, &self.mapping);
+        Sight { picture, levels, mapping, moves, table: levels.table() }
+    }
+
     fn for_comparing(&self) -> compare::Found<'_> {
         compare::Found {
             fine: &self.fine,
@@ -194,12 +199,7 @@ impl Reader {
         if seen.stray.0 > STRAY_LIMIT {
             return Err(differs(seen.stray.1, 16));
         }
-        let sight = Sight {
-            picture: view,
-            levels: found.levels,
-            mapping: &found.mapping,
-            moves: &seen.moves,
-        };
+        let sight = found.sight(view, &seen.moves);
         let mut ovals = Vec::with_capacity(page.ovals.len());
         for (oval, &blank) in page.ovals.iter().zip(&known.ovals) {
             if !ovals::has_outline(&sight, oval) {
@@ -331,12 +331,7 @@ impl KnownPage {
         let grid =
             BlankGrid::new(ballot, page, comparing.fine, &comparing.mapping, &comparing.table);
         let seen = compare::compare(&grid, &comparing);
-        let sight = Sight {
-            picture: View::of(blank),
-            levels: found.levels,
-            mapping: &found.mapping,
-            moves: &seen.moves,
-        };
+        let sight = found.sight(View::of(blank), &seen.moves);
         let ovals: Vec<f32> = page.ovals.iter().map(|oval| ovals::darkness(&sight, oval)).collect();
         if ovals.iter().any(|&ink| ink > OVAL_BLANK_MAX) {
             return Err(ReaderError::NotBlank { page: index });

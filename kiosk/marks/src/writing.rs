@@ -2,7 +2,7 @@
 
 use evenhand_rules::WriteInReading;
 use evenhand_sheet::{CellRow, WriteInLine};
-use image::{GrayImage, Luma};
+use image::GrayImage;
 
 use crate::alphabet::{Alphabet, INK_MIN, LETTER_PITCH, Letter, correlation, shape};
 use crate::ovals::Sight;
@@ -22,14 +22,18 @@ const WRITTEN_MIN: f32 = 0.1;
 const OUTSIDE_MAX: f32 = 0.4;
 /// A share of ink that paper's noise doesn't reach.
 const NOISE: f32 = 0.25;
+/// The same of 255.
+const NOISE_INK: u32 = 64;
 /// Edge of the line's area that isn't searched for ink: the ruled line may blur into it. Micrometres.
 const RIM: f64 = 250.0;
-/// From one look for ink to the next. Micrometres.
-const STEP: f64 = 254.0;
+/// How far letters may blur out of their cells. Micrometres.
+const BLUR: f64 = 254.0;
 /// White left around a picture that is handed out. Micrometres.
 const PICTURE_RIM: f64 = 500.0;
 /// How often the whole row is moved to coincide with what was recognised.
 const MOVES: usize = 2;
+/// How many letters that is judged by.
+const GLANCES: usize = 12;
 
 /// Reads one line. The picture is given where something is written.
 pub(crate) fn read(
@@ -37,108 +41,122 @@ pub(crate) fn read(
     line: &WriteInLine,
     alphabet: &Alphabet,
 ) -> (WriteInReading, Option<GrayImage>) {
-    let inked = ink_area(sight, line, None) >= WRITTEN_MIN;
-    let text = if inked { name(sight, line, alphabet) } else { None };
-    let picture = inked.then(|| picture(sight, line));
+    let strip = Strip::of(sight, line);
+    let inked = strip.ink_area(line, None) >= WRITTEN_MIN;
+    let text = if inked { name(sight, line, &strip, alphabet) } else { None };
+    let picture = if inked { strip.picture() } else { None };
     (WriteInReading { contest: line.contest, option: line.option, inked, text }, picture)
 }
 
-/// Ink in mm² on a line; only what lies outside these cells, where they are given.
-fn ink_area(sight: &Sight<'_>, line: &WriteInLine, outside: Option<&CellRow>) -> f32 {
-    let (left, top) = (f64::from(line.area.x.0) + RIM, f64::from(line.area.y.0) + RIM);
-    let right = f64::from(line.area.x.plus(line.area.width).0) - RIM;
-    let bottom = f64::from(line.area.y.plus(line.area.height).0) - RIM;
-    let in_cells = |x: f64, y: f64| {
-        outside.is_some_and(|cells| {
-            let (x, y) = (x - f64::from(cells.origin.x.0), y - f64::from(cells.origin.y.0));
-            let width = f64::from(cells.width.0) * f64::from(cells.count);
-            // Letters may blur a little out of their cells.
-            (-STEP..=width + STEP).contains(&x)
-                && (-STEP..=f64::from(cells.height.0) + STEP).contains(&y)
-        })
-    };
-    let mut sum = 0.0;
-    let mut y = top;
-    while y < bottom {
-        let mut x = left;
-        while x < right {
-            if !in_cells(x, y) {
-                let moved = sight.moves.at(x, y);
-                let half = STEP / 4.0;
-                let ink = [(-half, -half), (half, -half), (-half, half), (half, half)]
-                    .iter()
-                    .map(|(across, down)| sight.ink(x + across, y + down, moved))
-                    .sum::<f32>()
-                    / 4.0;
-                sum += if ink > NOISE { ink } else { 0.0 };
-            }
-            x += STEP;
-        }
-        y += STEP;
-    }
-    #[expect(clippy::cast_possible_truncation, reason = "0.0645")]
-    let point = (STEP * STEP / 1e6) as f32;
-    sum * point
+/// A line's ink and a little of its surroundings, upright, 200 points an inch.
+struct Strip {
+    left: f64,
+    top: f64,
+    columns: usize,
+    ink: Vec<u8>,
 }
 
-/// The line's picture, upright, 200 points an inch, with a little of its surroundings.
-fn picture(sight: &Sight<'_>, line: &WriteInLine) -> GrayImage {
-    let left = f64::from(line.area.x.0) - PICTURE_RIM;
-    let top = f64::from(line.area.y.0) - PICTURE_RIM;
-    let size = |length: i32| {
-        let points = (f64::from(length) + 2.0 * PICTURE_RIM) / LETTER_PITCH;
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "held to the range, and a line is shorter than the paper"
-        )]
-        let points = points.round().clamp(1.0, 4000.0) as u32;
-        points
-    };
-    let (width, height) = (size(line.area.width.0), size(line.area.height.0));
-    let mut out = GrayImage::new(width, height);
-    for (row, pixels) in (0_u32..).zip(out.rows_mut()) {
-        let y = top + (f64::from(row) + 0.5) * LETTER_PITCH;
-        for (column, pixel) in (0_u32..).zip(pixels) {
-            let x = left + (f64::from(column) + 0.5) * LETTER_PITCH;
-            let ink = sight.ink(x, y, sight.moves.at(x, y));
+impl Strip {
+    fn of(sight: &Sight<'_>, line: &WriteInLine) -> Self {
+        let area = line.area;
+        let left = f64::from(area.x.0) - PICTURE_RIM;
+        let top = f64::from(area.y.0) - PICTURE_RIM;
+        let size = |length: i32| {
+            let points = (f64::from(length) + 2.0 * PICTURE_RIM) / LETTER_PITCH;
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
-                reason = "a share of 0 to 1 times 255"
+                reason = "held to the range, and a line is shorter than the paper"
             )]
-            let grey = ((1.0 - ink) * 255.0).round() as u8;
-            *pixel = Luma([grey]);
+            let points = points.round().clamp(1.0, 4000.0) as usize;
+            points
+        };
+        let (columns, rows) = (size(area.width.0), size(area.height.0));
+        let middle = area.centre();
+        let moved = sight.moves.at(f64::from(middle.x.0), f64::from(middle.y.0));
+        let mut ink = vec![0; columns.saturating_mul(rows)];
+        let mut y = top + LETTER_PITCH / 2.0;
+        for row in ink.chunks_exact_mut(columns) {
+            sight.row(left + LETTER_PITCH / 2.0, y, LETTER_PITCH, moved, row);
+            y += LETTER_PITCH;
         }
+        Self { left, top, columns, ink }
     }
-    out
+
+    /// Ink in mm² on the line, its rim left aside; only what lies outside these cells, where they are
+    /// given. Four points are taken together, so that noise is halved.
+    fn ink_area(&self, line: &WriteInLine, outside: Option<&CellRow>) -> f32 {
+        let (first, highest) = (f64::from(line.area.x.0) + RIM, f64::from(line.area.y.0) + RIM);
+        let last = f64::from(line.area.right().0) - RIM;
+        let lowest = f64::from(line.area.bottom().0) - RIM;
+        let in_cells = |x: f64, y: f64| {
+            outside.is_some_and(|cells| {
+                let (x, y) = (x - f64::from(cells.origin.x.0), y - f64::from(cells.origin.y.0));
+                let width = f64::from(cells.width.0) * f64::from(cells.count);
+                // Letters may blur a little out of their cells.
+                (-BLUR..=width + BLUR).contains(&x)
+                    && (-BLUR..=f64::from(cells.height.0) + BLUR).contains(&y)
+            })
+        };
+        let mut sum = 0_u32;
+        let mut y = self.top + LETTER_PITCH;
+        for pair in self.ink.chunks_exact(self.columns.saturating_mul(2)) {
+            let (upper, lower) = pair.split_at(self.columns);
+            let mut x = self.left + LETTER_PITCH;
+            for (above, below) in upper.chunks_exact(2).zip(lower.chunks_exact(2)) {
+                let four = above.iter().chain(below);
+                let ink = four.fold(0_u32, |sum, &ink| sum.saturating_add(u32::from(ink))) / 4;
+                let inside = (first..last).contains(&x) && (highest..lowest).contains(&y);
+                if ink > NOISE_INK && inside && !in_cells(x, y) {
+                    sum = sum.saturating_add(ink);
+                }
+                x += 2.0 * LETTER_PITCH;
+            }
+            y += 2.0 * LETTER_PITCH;
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_precision_loss,
+            reason = "at most 2^14 groups of 255; the area of a group is 0.0645 mm²"
+        )]
+        let area = sum as f32 / 255.0 * (4.0 * LETTER_PITCH * LETTER_PITCH / 1e6) as f32;
+        area
+    }
+
+    fn picture(&self) -> Option<GrayImage> {
+        let rows = self.ink.len().checked_div(self.columns)?;
+        let grey = self.ink.iter().map(|ink| u8::MAX.saturating_sub(*ink)).collect();
+        let (width, height) = (u32::try_from(self.columns).ok()?, u32::try_from(rows).ok()?);
+        GrayImage::from_raw(width, height, grey)
+    }
 }
 
 /// The name, where every cell is sure and nothing stands outside them.
-fn name(sight: &Sight<'_>, line: &WriteInLine, alphabet: &Alphabet) -> Option<String> {
+fn name(
+    sight: &Sight<'_>,
+    line: &WriteInLine,
+    strip: &Strip,
+    alphabet: &Alphabet,
+) -> Option<String> {
     let cells = &line.cells;
-    if ink_area(sight, line, Some(cells)) > OUTSIDE_MAX {
+    if strip.ink_area(line, Some(cells)) > OUTSIDE_MAX {
         return None;
     }
     let middle = f64::from(cells.origin.y.0) + f64::from(cells.height.0) / 2.0;
     let mut moved = sight.moves.at(f64::from(cells.origin.x.0), middle);
-    let mut seen = Vec::new();
-    for round in 0..=MOVES {
-        seen = look(sight, cells, alphabet, moved);
-        if round < MOVES {
-            let (across, down) = push(&seen);
-            if across.hypot(down) < 3.0 {
-                break;
-            }
-            moved = (moved.0 + across, moved.1 + down);
+    for _ in 0..MOVES {
+        let (across, down) = push(&glance(sight, cells, alphabet, moved));
+        if across.hypot(down) < 3.0 {
+            break;
         }
+        moved = (moved.0 + across, moved.1 + down);
     }
     let mut text = String::new();
-    for cell in &seen {
-        match cell {
+    for cell in 0..cells.count {
+        match look(sight, cells, cell, alphabet, moved) {
             Cell::Bare => text.push(' '),
-            Cell::Letter { letter, likeness, lead, .. } => {
-                if *likeness < LIKENESS_MIN || *lead < LEAD_MIN {
+            Cell::Letter { letter, likeness, lead } => {
+                if likeness < LIKENESS_MIN || lead < LEAD_MIN {
                     return None;
                 }
                 text.push(letter.character);
@@ -153,38 +171,55 @@ fn name(sight: &Sight<'_>, line: &WriteInLine, alphabet: &Alphabet) -> Option<St
 /// One cell as it was seen.
 enum Cell<'a> {
     Bare,
-    Letter { letter: &'a Letter, likeness: f32, lead: f32, ink: Vec<f32> },
+    Letter { letter: &'a Letter, likeness: f32, lead: f32 },
     Unknown,
 }
 
-/// Looks at every cell of a row that is moved by `moved`.
-fn look<'a>(
+/// Takes the first few inked cells of a row for the letters they are most like.
+fn glance<'a>(
     sight: &Sight<'_>,
     cells: &CellRow,
     alphabet: &'a Alphabet,
     moved: (f64, f64),
-) -> Vec<Cell<'a>> {
+) -> Vec<(&'a Letter, Vec<f32>)> {
     (0..cells.count)
-        .map(|cell| {
+        .filter_map(|cell| {
             let ink = cell_ink(sight, cells, cell, alphabet, moved);
-            let strong: f32 = ink.iter().filter(|&&ink| ink > NOISE).sum();
-            if strong < INK_MIN {
-                return Cell::Bare;
-            }
-            recognise(ink, alphabet)
+            let known = likenesses(&ink, alphabet)?;
+            let (_, letter) = known.into_iter().max_by(|one, other| one.0.total_cmp(&other.0))?;
+            Some((letter, ink))
         })
+        .take(GLANCES)
         .collect()
 }
 
-fn recognise(ink: Vec<f32>, alphabet: &Alphabet) -> Cell<'_> {
-    let Some(seen) = shape(&ink) else { return Cell::Unknown };
-    let likenesses: Vec<(f32, &Letter)> = alphabet
-        .letters
-        .iter()
-        .filter_map(|letter| Some((correlation(&seen, letter.shape.as_ref()?), letter)))
-        .collect();
-    let most = likenesses.iter().map(|known| known.0).fold(f32::MIN, f32::max);
-    let rivals: Vec<(f32, f32, &Letter)> = likenesses
+/// Correlation with every letter that has ink; nothing for a cell that has none.
+fn likenesses<'a>(ink: &[f32], alphabet: &'a Alphabet) -> Option<Vec<(f32, &'a Letter)>> {
+    let strong: f32 = ink.iter().filter(|&&ink| ink > NOISE).sum();
+    if strong < INK_MIN {
+        return None;
+    }
+    let seen = shape(ink)?;
+    let letters = alphabet.letters.iter();
+    Some(
+        letters
+            .filter_map(|letter| Some((correlation(&seen, letter.shape.as_ref()?), letter)))
+            .collect(),
+    )
+}
+
+/// Looks at one cell of a row that is moved by `moved`.
+fn look<'a>(
+    sight: &Sight<'_>,
+    cells: &CellRow,
+    cell: u16,
+    alphabet: &'a Alphabet,
+    moved: (f64, f64),
+) -> Cell<'a> {
+    let ink = cell_ink(sight, cells, cell, alphabet, moved);
+    let Some(known) = likenesses(&ink, alphabet) else { return Cell::Bare };
+    let most = known.iter().map(|(likeness, _)| *likeness).fold(f32::MIN, f32::max);
+    let rivals: Vec<(f32, f32, &Letter)> = known
         .into_iter()
         .filter(|(likeness, _)| *likeness >= most - RIVAL_WITHIN)
         .map(|(likeness, letter)| {
@@ -200,7 +235,7 @@ fn recognise(ink: Vec<f32>, alphabet: &Alphabet) -> Cell<'_> {
             (rivals_unlike - unlike) / rival.unlike(&letter.ink).max(0.01)
         })
         .fold(1.0, f32::min);
-    Cell::Letter { letter, likeness, lead, ink }
+    Cell::Letter { letter, likeness, lead }
 }
 
 /// The ink as strong as the letter's own: print may be pale or bold.
@@ -220,13 +255,11 @@ fn cell_ink(
 ) -> Vec<f32> {
     let left = f64::from(cells.origin.x.0) + f64::from(cell) * f64::from(cells.width.0);
     let mut ink = Vec::with_capacity(alphabet.columns.saturating_mul(alphabet.rows));
+    let mut row = vec![0; alphabet.columns];
     let mut y = f64::from(cells.origin.y.0) + LETTER_PITCH / 2.0;
     for _ in 0..alphabet.rows {
-        let mut x = left + LETTER_PITCH / 2.0;
-        for _ in 0..alphabet.columns {
-            ink.push(sight.ink(x, y, moved));
-            x += LETTER_PITCH;
-        }
+        sight.row(left + LETTER_PITCH / 2.0, y, LETTER_PITCH, moved, &mut row);
+        ink.extend(row.iter().map(|&ink| f32::from(ink) / 255.0));
         y += LETTER_PITCH;
     }
     ink
@@ -234,15 +267,15 @@ fn cell_ink(
 
 /// By how many micrometres the row should be moved so that what was seen coincides with the letters
 /// it was taken for: one step of least squares on their slopes (Lucas and Kanade's method, 1981).
-fn push(seen: &[Cell<'_>]) -> (f64, f64) {
+fn push(seen: &[(&Letter, Vec<f32>)]) -> (f64, f64) {
     let (mut across, mut both, mut down) = (0.0_f32, 0.0_f32, 0.0_f32);
     let (mut right, mut below) = (0.0_f32, 0.0_f32);
-    for cell in seen {
-        let Cell::Letter { letter, ink, .. } = cell else { continue };
+    for (letter, ink) in seen {
         let off: Vec<f32> = ink.iter().zip(&letter.ink).map(|(seen, known)| seen - known).collect();
-        across += correlation(&letter.slope_across, &letter.slope_across);
-        both += correlation(&letter.slope_across, &letter.slope_down);
-        down += correlation(&letter.slope_down, &letter.slope_down);
+        let [letter_across, letter_both, letter_down] = letter.slopes;
+        across += letter_across;
+        both += letter_both;
+        down += letter_down;
         right += correlation(&off, &letter.slope_across);
         below += correlation(&off, &letter.slope_down);
     }

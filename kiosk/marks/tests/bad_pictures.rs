@@ -1,26 +1,22 @@
 //! Pictures that must not be read, each with its expected refusal, and arbitrary ones that must not
 //! bring the reader down.
-#![allow(
+#![expect(
     clippy::unwrap_used,
-    clippy::disallowed_methods,
     clippy::expect_used,
     clippy::panic,
-    clippy::print_stdout,
-    dead_code,
-    unreachable_pub,
-    reason = "a test stops where its ground is missing, and uses a part of the shared support"
+    reason = "helpers of tests: a broken expectation stops the test; numbers are of pixels"
 )]
 #![allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
     clippy::cast_precision_loss,
     clippy::cast_possible_wrap,
     reason = "numbers of pixels in tests"
 )]
 
 #[path = "../../sheet/tests/support/county.rs"]
+#[expect(dead_code, unreachable_pub, reason = "shared support: each test uses a part of it")]
 mod county;
 #[path = "support/sheets.rs"]
+#[expect(dead_code, reason = "shared support: each test uses a part of it")]
 mod sheets;
 
 use std::sync::LazyLock;
@@ -86,9 +82,9 @@ fn pixels(length: Micrometres) -> i64 {
 fn fill(picture: &mut GrayImage, area: Rect, grey: u8) {
     for y in pixels(area.y)..pixels(area.bottom()) {
         for x in pixels(area.x)..pixels(area.right()) {
-            if x >= 0 && y >= 0 && x < i64::from(picture.width()) && y < i64::from(picture.height())
-            {
-                picture.put_pixel(x as u32, y as u32, Luma([grey]));
+            let (Ok(x), Ok(y)) = (u32::try_from(x), u32::try_from(y)) else { continue };
+            if let Some(pixel) = picture.get_pixel_mut_checked(x, y) {
+                *pixel = Luma([grey]);
             }
         }
     }
@@ -138,7 +134,7 @@ fn a_black_page() {
 #[test]
 fn noise() {
     let mut chance = Chance(3);
-    let noise = GrayImage::from_fn(1700, 2200, |_, _| Luma([chance.below(256) as u8]));
+    let noise = GrayImage::from_fn(1700, 2200, |_, _| Luma([chance.grey()]));
     assert_eq!(refusal(&noise), Refused::CornersMissing { found: 0 });
 }
 
@@ -548,7 +544,7 @@ proptest! {
         seed in any::<u64>(),
     ) {
         let mut chance = Chance(seed | 1);
-        let picture = GrayImage::from_fn(width, height, |_, _| Luma([chance.below(256) as u8]));
+        let picture = GrayImage::from_fn(width, height, |_, _| Luma([chance.grey()]));
         prop_assert!(BENCH.reader.read_page(&picture).is_err());
     }
 

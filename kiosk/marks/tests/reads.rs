@@ -8,17 +8,18 @@
     unreachable_pub,
     reason = "a test stops where its ground is missing, and uses a part of the shared support"
 )]
-#![expect(clippy::disallowed_methods, reason = "tests draw pages with poppler, by files")]
-#![allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    clippy::cast_precision_loss,
-    reason = "numbers of pixels in tests"
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "helpers of tests: a broken expectation stops the test; numbers are of pixels"
 )]
 
 #[path = "../../sheet/tests/support/county.rs"]
+#[expect(dead_code, unreachable_pub, reason = "shared support: each test uses a part of it")]
 mod county;
 #[path = "support/sheets.rs"]
+#[expect(dead_code, reason = "shared support: each test uses a part of it")]
 mod sheets;
 
 use evenhand_marks::Reader;

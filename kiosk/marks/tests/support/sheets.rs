@@ -2,7 +2,15 @@
 //!
 //! Included by path: no crate ships it. It needs `county.rs` of the sheet's tests beside it as
 //! `crate::county`.
-#![allow(dead_code, reason = "each test that includes this file uses a part of it")]
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::disallowed_methods,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    reason = "helpers of tests: a broken expectation stops the test; poppler is run by files"
+)]
 
 use std::io::Write;
 use std::process::Command;
@@ -95,6 +103,10 @@ impl Chance {
         self.0 ^= self.0 >> 7;
         self.0 ^= self.0 << 17;
         (self.0 % limit as u64) as usize
+    }
+    /// Any grey value.
+    pub(crate) fn grey(&mut self) -> u8 {
+        self.below(256) as u8
     }
     /// A number from -1 to 1.
     pub(crate) fn even(&mut self) -> f64 {
