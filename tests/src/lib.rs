@@ -10,7 +10,9 @@
 )]
 
 pub mod chance;
+pub mod display;
 pub mod journey;
+pub mod open;
 pub mod paper;
 pub mod pilot;
 pub mod player;

@@ -3,15 +3,11 @@
 //! A copy of the state machine, measured with the window's own ruler, says what must be on the
 //! screen after each press; the window's trace says what is. Where they part, the play stops.
 //!
-//! Start reading at [`play`].
-#![expect(
-    clippy::disallowed_methods,
-    reason = "it starts xdotool and import, waits for frames, and writes what it saw"
-)]
+//! Start reading at [`play`]; a [`Player`] is moved press by press.
+#![expect(clippy::disallowed_methods, reason = "it waits for frames, and writes what it saw")]
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
-use std::process::Command as Program;
 use std::time::{Duration, Instant};
 
 use evenhand_app::metrics::PixelPitch;
@@ -23,6 +19,9 @@ use evenhand_marks::Reader;
 use evenhand_rules::Selections;
 use evenhand_visit::{Command, Input, Output, RowKind, ScreenKind, Target, View, Visit};
 
+use image::RgbImage;
+
+use crate::display::{Display, Keysym};
 use crate::paper::{RESOLUTION, printed, reader, scanned};
 use crate::pilot::Pilot;
 
@@ -56,6 +55,8 @@ pub struct Setup {
     pub trace: PathBuf,
     /// Where the pictures go; `None` takes none.
     pub pictures: Option<PathBuf>,
+    /// How long after a press the player does nothing, so that a benchmark has the machine alone.
+    pub pause: Duration,
 }
 
 /// One screen of a play.
@@ -85,9 +86,11 @@ pub struct Played {
 /// Looks on while a play goes: called with each screen that is come to.
 pub type Watch<'a> = &'a mut dyn FnMut(ScreenKind);
 
-struct Player<'a> {
-    watch: Watch<'a>,
+/// Plays press by press.
+#[derive(Debug)]
+pub struct Player<'a> {
     setup: &'a Setup,
+    display: Display,
     prepared: &'a Prepared,
     typesetter: Typesetter,
     reader: Reader,
@@ -96,7 +99,7 @@ struct Player<'a> {
     out: Vec<Output>,
     played: Played,
     lines_seen: usize,
-    last_picture: Vec<u8>,
+    last_picture: Option<RgbImage>,
 }
 
 /// Plays a visit that the window has already begun.
@@ -109,30 +112,26 @@ pub fn play(
     mut pilot: Pilot,
     watch: Watch<'_>,
 ) -> Result<Played, String> {
-    let typesetter = Typesetter::new();
-    let reader = reader(&prepared.ballot, &prepared.style);
-    let sizes = PictureSizes::new();
-    let mut out = Vec::new();
-    let visit = {
-        let glass = glass(prepared, &typesetter, setup, &sizes);
-        Visit::begin(prepared.begin.clone(), &glass, &mut out)
-    };
-    let played = Played { screens: Vec::new(), presses: 0, document: Vec::new() };
-    let mut player = Player {
-        watch,
-        setup,
-        prepared,
-        typesetter,
-        reader,
-        sizes,
-        visit,
-        out,
-        played,
-        lines_seen: 0,
-        last_picture: Vec::new(),
-    };
-    player.run(&mut pilot)?;
-    Ok(player.played)
+    let mut player = Player::begin(prepared, setup)?;
+    let mut view = player.view();
+    watch(view.screen);
+    player.note(&view)?;
+    while let Some(command) = player.next(&mut pilot) {
+        player.press(command)?;
+        if player.has_ended() {
+            return Ok(player.played);
+        }
+        let now = player.view();
+        if is_another(&view, &now) {
+            watch(now.screen);
+            player.note(&now)?;
+        }
+        view = now;
+    }
+    match pilot.fault() {
+        Some(fault) => Err(fault.to_string()),
+        None => Err(format!("the play stopped on {:?}", player.view().screen)),
+    }
 }
 
 fn glass<'a>(
@@ -146,8 +145,44 @@ fn glass<'a>(
     Glass { words: &prepared.words, typesetter, screen, pictures }
 }
 
-impl Player<'_> {
-    fn view(&self) -> View {
+impl<'a> Player<'a> {
+    /// Takes over a visit that the window has just begun, and gives the window the keys.
+    ///
+    /// # Errors
+    /// A sentence that says what the display said, or that the window shows another screen.
+    pub fn begin(prepared: &'a Prepared, setup: &'a Setup) -> Result<Self, String> {
+        let typesetter = Typesetter::new();
+        let sizes = PictureSizes::new();
+        let mut out = Vec::new();
+        let visit = {
+            let glass = glass(prepared, &typesetter, setup, &sizes);
+            Visit::begin(prepared.begin.clone(), &glass, &mut out)
+        };
+        let mut player = Player {
+            setup,
+            display: Display::open(&setup.display)?,
+            prepared,
+            typesetter,
+            reader: reader(&prepared.ballot, &prepared.style),
+            sizes,
+            visit,
+            out,
+            played: Played { screens: Vec::new(), presses: 0, document: Vec::new() },
+            lines_seen: 0,
+            last_picture: None,
+        };
+        player.wait_for(&player.view())?;
+        player.display.give_keys_to("Evenhand")?;
+        Ok(player)
+    }
+
+    /// The display that the window is on.
+    pub fn display(&self) -> &Display {
+        &self.display
+    }
+
+    /// What the window shows.
+    pub fn view(&self) -> View {
         self.visit.view(&glass(self.prepared, &self.typesetter, self.setup, &self.sizes))
     }
 
@@ -155,40 +190,24 @@ impl Player<'_> {
         glass(self.prepared, &self.typesetter, self.setup, &self.sizes).scene(view)
     }
 
-    fn run(&mut self, pilot: &mut Pilot) -> Result<(), String> {
-        let mut view = self.view();
-        self.wait_for(&view)?;
-        self.take_the_keys()?;
-        self.note(&view)?;
-        while let Some(command) = self.next(pilot) {
-            self.send(command)?;
-            self.give(Input::Press(command));
-            self.answer_devices()?;
-            if self.has_ended() {
-                return Ok(());
-            }
-            let now = self.view();
-            self.wait_for(&now)?;
-            if is_another(&view, &now) {
-                self.note(&now)?;
-            }
-            view = now;
+    /// Sends a press to the window and waits until the window shows what must come of it, or until
+    /// the visit is over. Returns when the press was handed to the display.
+    ///
+    /// # Errors
+    /// A sentence that says on which screen the window and the state machine parted, or what failed.
+    pub fn press(&mut self, command: Command) -> Result<Instant, String> {
+        let at = self.send(command)?;
+        std::thread::sleep(self.setup.pause);
+        self.give(Input::Press(command));
+        self.answer_devices()?;
+        if !self.has_ended() {
+            self.wait_for(&self.view())?;
         }
-        match pilot.fault() {
-            Some(fault) => Err(fault.to_string()),
-            None => Err(format!("the play stopped on {:?}", self.view().screen)),
-        }
+        Ok(at)
     }
 
-    /// Gives the window the keys: with no window manager nobody else does.
-    fn take_the_keys(&self) -> Result<(), String> {
-        let mut find = Program::new("xdotool");
-        find.env("DISPLAY", &self.setup.display);
-        run(find.args(["search", "--onlyvisible", "--name", "^Evenhand$", "windowfocus"]))
-    }
-
-    /// The next press. By mouse it is a touch: a copy of the visit takes the steps between.
-    fn next(&self, pilot: &mut Pilot) -> Option<Command> {
+    /// What a pilot presses next. By mouse it is a touch: a copy of the visit takes the steps between.
+    pub fn next(&self, pilot: &mut Pilot) -> Option<Command> {
         if self.setup.road != Road::Mouse {
             return pilot.next(&self.view());
         }
@@ -235,34 +254,30 @@ impl Player<'_> {
         Ok(())
     }
 
-    fn has_ended(&self) -> bool {
+    /// Whether the last press ended the visit.
+    pub fn has_ended(&self) -> bool {
         self.out.iter().any(|output| matches!(output, Output::End))
     }
 
-    fn send(&mut self, command: Command) -> Result<(), String> {
+    fn send(&mut self, command: Command) -> Result<Instant, String> {
         self.played.presses += 1;
-        let display = self.setup.display.as_str();
-        let key =
-            |name: &str| run(Program::new("xdotool").env("DISPLAY", display).args(["key", name]));
+        let display = &self.display;
         match (self.setup.road, command) {
-            (Road::Switches, Command::Next) => key("1"),
-            (Road::Switches, Command::Choose) => key("2"),
-            (Road::Keys, Command::Next) => key("Down"),
-            (Road::Keys, Command::Choose) => key("Return"),
+            (Road::Switches, Command::Next) => display.key(Keysym::ONE),
+            (Road::Switches, Command::Choose) => display.key(Keysym::TWO),
+            (Road::Keys, Command::Next) => display.key(Keysym::DOWN),
+            (Road::Keys, Command::Previous) => display.key(Keysym::UP),
+            (Road::Keys, Command::Choose) => display.key(Keysym::RETURN),
             (Road::Mouse, Command::Pick(target)) => {
                 let scene = self.scene(&self.view());
                 let touch = scene.touches.iter().find(|touch| touch.target == target);
                 let area = touch.ok_or("there is nothing to touch")?.area;
-                let pixels = |distance| self.setup.pitch.pixels(distance).round().to_string();
-                let x = pixels(area.x.plus(area.width.half()));
-                let y = pixels(area.y.plus(area.height.half()));
-                run(Program::new("xdotool").env("DISPLAY", display).args([
-                    "mousemove",
-                    &x,
-                    &y,
-                    "click",
-                    "1",
-                ]))
+                #[expect(clippy::cast_possible_truncation, reason = "a screen's pixels")]
+                let pixels = |distance| self.setup.pitch.pixels(distance).round() as i16;
+                display.click((
+                    pixels(area.x.plus(area.width.half())),
+                    pixels(area.y.plus(area.height.half())),
+                ))
             }
             (road, command) => Err(format!("{road:?} can't send {command:?}")),
         }
@@ -292,7 +307,6 @@ impl Player<'_> {
 
     /// Notes a screen: its picture, its lines, and all that can be heard on it.
     fn note(&mut self, view: &View) -> Result<(), String> {
-        (self.watch)(view.screen);
         let kind = format!("{:?}", view.screen);
         let number = self.played.screens.len() + 1;
         let picture = match &self.setup.pictures {
@@ -313,17 +327,20 @@ impl Player<'_> {
     /// is drawn before the display has it, and on a busy machine that takes a while.
     fn steady_picture(&mut self, path: &Path) -> Result<(), String> {
         let mut same = 0;
-        let mut before = Vec::new();
+        let mut before = None;
         let until = Instant::now() + Duration::from_secs(10);
         while same < 2 && Instant::now() < until {
-            std::thread::sleep(Duration::from_millis(100));
-            picture(&self.setup.display, path)?;
-            let now = std::fs::read(path).map_err(|error| error.to_string())?;
+            std::thread::sleep(Duration::from_millis(30));
+            let now = Some(self.display.picture()?);
             same = if now == before && now != self.last_picture { same + 1 } else { 0 };
             before = now;
         }
+        let Some(picture) = before.as_ref().filter(|_| same >= 2) else {
+            return Err(format!("{}: the screen didn't settle", path.display()));
+        };
+        picture.save(path).map_err(|error| format!("{}: {error}", path.display()))?;
         self.last_picture = before;
-        if same < 2 { Err(format!("{}: the screen didn't settle", path.display())) } else { Ok(()) }
+        Ok(())
     }
 
     /// What is said on arriving, when heard again, and at each item.
@@ -385,25 +402,6 @@ fn is_another(before: &View, now: &View) -> bool {
 fn opens_keys(view: &View, target: Target) -> bool {
     let Target::Row(row) = target else { return false };
     matches!(view.rows.get(usize::from(row)).map(|row| &row.kind), Some(RowKind::Keys(_)))
-}
-
-/// Takes a picture of the whole display.
-///
-/// # Errors
-/// A sentence that says what `import` said.
-pub fn picture(display: &str, path: &Path) -> Result<(), String> {
-    run(Program::new("import")
-        .env("DISPLAY", display)
-        .args(["-silent", "-window", "root"])
-        .arg(path))
-}
-
-fn run(program: &mut Program) -> Result<(), String> {
-    let output = program.output().map_err(|error| format!("{program:?}: {error}"))?;
-    if output.status.success() {
-        return Ok(());
-    }
-    Err(format!("{program:?}: {}", String::from_utf8_lossy(&output.stderr)))
 }
 
 /// The screens as text: kind, picture, what is read, what is heard.

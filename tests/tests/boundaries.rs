@@ -93,6 +93,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "thiserror",
             "crossbeam-channel",
             "rustix",
+            "tiny-skia",
             "zeroize",
         ],
     ),

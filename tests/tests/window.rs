@@ -12,14 +12,16 @@
 
 use std::collections::BTreeSet;
 use std::fs;
-use std::io::{BufRead as _, BufReader, Read as _, Seek as _, SeekFrom};
+use std::io::{Read as _, Seek as _, SeekFrom};
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
-use std::time::{Duration, Instant};
+use std::process::Command;
+use std::time::Duration;
 
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
 use evenhand_rules::{Item, OptionKind, Rule, Style};
+use evenhand_tests::display::VirtualDisplay;
+use evenhand_tests::open::{Opening, Station};
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
 use evenhand_tests::player::{Played, Road, Seen, Setup, play};
 use evenhand_tests::stage::demo_folder;
@@ -28,31 +30,6 @@ use evenhand_visit::{LanguageIndex, ScreenKind};
 const SIZE: (u16, u16) = (1080, 1920);
 /// A name so long that no memory holds it by chance.
 const MARKER: &str = "ZEBULON QUINCEY XAVIER OBERHAUSENWALD";
-
-/// A process that ends with the test.
-struct Ends(Child);
-
-impl Drop for Ends {
-    fn drop(&mut self) {
-        // It may have ended by itself.
-        drop(self.0.kill());
-        drop(self.0.wait());
-    }
-}
-
-fn display() -> (Ends, String) {
-    let mut server = Command::new("Xvfb")
-        .args(["-displayfd", "1", "-nolisten", "tcp", "-screen", "0"])
-        .arg(format!("{}x{}x24", SIZE.0, SIZE.1))
-        .stdout(Stdio::piped())
-        .stderr(Stdio::null())
-        .spawn()
-        .expect("Xvfb runs: install xvfb");
-    let mut line = String::new();
-    let output = server.stdout.take().expect("it was piped");
-    BufReader::new(output).read_line(&mut line).expect("Xvfb says its number");
-    (Ends(server), format!(":{}", line.trim()))
-}
 
 /// The station's program, built beside this test.
 fn program() -> PathBuf {
@@ -118,39 +95,30 @@ struct Run {
 
 fn run(name: &str, road: Road, language: u8, marker: &str) -> Run {
     let room = Room::new(name);
-    let (_display, number) = display();
+    let display = VirtualDisplay::start(SIZE).expect("a display can be started");
     let path = |name: &str| room.folder.join(name);
-    let log = fs::File::create(path("log")).expect("a file can be made");
-    let station = Command::new(program())
-        .env("DISPLAY", &number)
-        .args(["station", "--style", "101-A", "--ignore-again", "0"])
-        .args(["--window", &format!("{}x{}", SIZE.0, SIZE.1)])
-        .arg("--election")
-        .arg(demo_folder())
-        .arg("--printer-folder")
-        .arg(path("tray"))
-        .arg("--trace")
-        .arg(path("trace"))
-        .stdout(log)
-        .spawn()
-        .expect("the station starts");
-    let station = Ends(station);
-    let until = Instant::now() + Duration::from_secs(30);
-    while fs::metadata(path("trace")).map_or(0, |file| file.len()) == 0 {
-        assert!(Instant::now() < until, "the window did not open");
-        std::thread::sleep(Duration::from_millis(20));
-    }
+    let opening = Opening {
+        program: &program(),
+        display: display.name(),
+        size: SIZE,
+        election: &demo_folder(),
+        style: "101-A",
+        folder: &room.folder,
+    };
+    let station = Station::start(&opening).expect("the station starts");
+    station.wait_for_window().expect("the window opens");
     let prepared = Prepared::load(&demo_folder(), Some("101-A"), None).expect("the demo loads");
     let setup = Setup {
         size: SIZE,
         pitch: PixelPitch::USUAL,
         road,
-        display: number,
-        trace: path("trace"),
+        display: display.name().to_owned(),
+        trace: station.trace(),
         pictures: Some(path("pictures")),
+        pause: Duration::ZERO,
     };
     let mut marker_in_visit = false;
-    let voter = child_of(station.0.id()).expect("the visit is a process of its own");
+    let voter = station.visit().expect("the visit is a process of its own");
     let pilot = Pilot::new(plan(&prepared.style, language, marker));
     let played = play(&prepared, &setup, pilot, &mut |screen| {
         if screen == ScreenKind::Review {
@@ -159,32 +127,13 @@ fn run(name: &str, road: Road, language: u8, marker: &str) -> Run {
     })
     .unwrap_or_else(|what| panic!("{name}: {what}"));
     // The station opens the next visit by itself.
-    let until = Instant::now() + Duration::from_secs(30);
-    let next = loop {
-        match child_of(station.0.id()) {
-            Some(next) if next != voter => break next,
-            _ => assert!(Instant::now() < until, "the next visit did not open"),
-        }
-        std::thread::sleep(Duration::from_millis(20));
-    };
-    let marker_in_station = holds(station.0.id(), marker);
+    let next = station.visit_after(voter).expect("the next visit opens");
+    let marker_in_station = holds(station.id(), marker);
     let marker_in_next_visit = holds(next, marker);
     drop(station);
     let printed = fs::read(path("tray").join("ballot-1.pdf")).expect("a ballot was printed");
     let log = fs::read_to_string(path("log")).expect("the log is there");
     Run { played, printed, log, room, marker_in_visit, marker_in_station, marker_in_next_visit }
-}
-
-/// The process whose parent is this one: the fourth field of `/proc/PID/stat` (proc(5)).
-fn child_of(parent: u32) -> Option<u32> {
-    let ids = fs::read_dir("/proc")
-        .expect("there is a /proc")
-        .filter_map(|entry| entry.ok()?.file_name().to_str()?.parse::<u32>().ok());
-    ids.into_iter().find(|id| {
-        let stat = fs::read_to_string(format!("/proc/{id}/stat")).unwrap_or_default();
-        let after_name = stat.rsplit(')').next().unwrap_or_default();
-        after_name.split_whitespace().nth(1).and_then(|id| id.parse().ok()) == Some(parent)
-    })
 }
 
 /// Whether a process's memory holds a text.

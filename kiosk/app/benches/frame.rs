@@ -16,6 +16,9 @@ mod walk;
 use std::time::Instant;
 
 use evenhand_app::metrics::PixelPitch;
+use evenhand_app::pane::PageFace;
+use evenhand_app::scene::Scene;
+use evenhand_app::shapes::Shapes;
 use evenhand_visit::{Command, Palette, ScreenKind, TypeSize};
 use hdrhistogram::Histogram;
 use iced::advanced::graphics::{Viewport, damage};
@@ -44,6 +47,8 @@ fn measure(width: u16, height: u16) {
     walk.forward_to(ScreenKind::Contest);
     let (mut laid, mut changed, mut whole) = (histogram(), histogram(), histogram());
     let mut glass = Glass::new(size);
+    let (mut before, mut face) = (Scene::default(), PageFace::default());
+    let mut shapes = Shapes::new();
     let presses = [Command::Next, Command::Next, Command::Choose, Command::Choose];
     for number in 0..PRESSES {
         let is_last = number % 8 == 7 && walk.view().screen == ScreenKind::Contest;
@@ -51,13 +56,16 @@ fn measure(width: u16, height: u16) {
         let start = Instant::now();
         walk.press(command);
         let scene = walk.stage().scene(walk.view());
+        face = face.after(&before, &scene);
         laid.record(micros(start)).unwrap();
-        draw::record(&mut renderer, &scene, (Palette::DarkOnLight, PixelPitch::USUAL), size);
+        let with = (&mut renderer, &mut shapes);
+        draw::record(with, &scene, (Palette::DarkOnLight, PixelPitch::USUAL, face), size);
         glass.draw_changes(&mut renderer);
         changed.record(micros(start)).unwrap();
         let start = Instant::now();
         glass.draw_all(&mut renderer);
         whole.record(micros(start)).unwrap();
+        before = scene;
     }
     let pair =
         |of: &Histogram<u64>| format!("{:.2} {:.2}", milliseconds(of, 0.5), milliseconds(of, 0.95));

@@ -19,6 +19,7 @@ pub mod pane;
 pub mod prepared;
 mod ruler;
 pub mod scene;
+pub mod shapes;
 pub mod station;
 pub mod trace;
 pub mod typesetter;

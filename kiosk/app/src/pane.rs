@@ -10,8 +10,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use evenhand_lettering::Face;
 use evenhand_rules::{ContestIndex, OptionIndex};
 use evenhand_sheet::Rect;
-use evenhand_visit::{Target, Tone};
-use iced::advanced::graphics::geometry::Renderer as _;
+use evenhand_visit::Target;
 use iced::advanced::image::Renderer as _;
 use iced::advanced::renderer::{Quad, Renderer as _, Style};
 use iced::advanced::text::{
@@ -19,16 +18,16 @@ use iced::advanced::text::{
 };
 use iced::advanced::widget::{Tree, tree};
 use iced::advanced::{Clipboard, Layout, Shell, Widget, image, layout, mouse};
-use iced::widget::canvas::{Frame, Path, Stroke};
 use iced::{
     Background, Border, Color, Event, Font, Length, Pixels, Point, Rectangle, Renderer, Size,
-    Theme, Vector, alignment, border, font, touch,
+    Theme, alignment, border, font, touch,
 };
 
 use crate::devices::{Report, Reports};
-use crate::metrics::{EDGE, PixelPitch, STRIPE};
+use crate::metrics::{EDGE, PixelPitch};
 use crate::palette::{Colour, Colours, Tint};
 use crate::scene::{Mark, Scene};
+use crate::shapes::Shapes;
 
 /// The family of the faces, as their files name it.
 pub const FAMILY: &str = "Atkinson Hyperlegible Next";
@@ -43,8 +42,49 @@ pub struct Pane<'a, Message> {
     colours: &'a Colours,
     pitch: PixelPitch,
     pictures: &'a Pictures,
+    shapes: &'a Shapes,
     touched: fn(Target) -> Message,
+    face: PageFace,
     drawn: Option<Drawn>,
+}
+
+/// Which face of a page is up. The renderer draws only what has changed since the last frame, piece
+/// by piece, which is quick for a few pieces and many times as slow as a whole frame for a new
+/// screen. When the face has changed it draws the whole frame once.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PageFace {
+    /// The one.
+    #[default]
+    Front,
+    /// The other.
+    Back,
+}
+
+impl PageFace {
+    /// The face for a scene that comes after another: the other one where a good part of it differs.
+    #[must_use]
+    pub fn after(self, before: &Scene, now: &Scene) -> Self {
+        /// Pieces that are drawn one by one in less time than a whole frame. Measured.
+        const FEW: usize = 12;
+        let changed = before.marks.iter().zip(&now.marks).filter(|(a, b)| a != b).count();
+        let more = before.marks.len().abs_diff(now.marks.len());
+        if changed + more <= FEW {
+            return self;
+        }
+        match self {
+            Self::Front => Self::Back,
+            Self::Back => Self::Front,
+        }
+    }
+
+    /// The layer that a scene is drawn on. The renderer takes a layer with other bounds for a new
+    /// one; both cover the screen.
+    fn layer(self, screen: Rectangle) -> Rectangle {
+        match self {
+            Self::Front => screen,
+            Self::Back => screen.expand(1.0),
+        }
+    }
 }
 
 /// Reports what was drawn, for the trace: each view once.
@@ -65,10 +105,26 @@ impl<'a, Message> Pane<'a, Message> {
         scene: &'a Scene,
         colours: &'a Colours,
         pitch: PixelPitch,
-        pictures: &'a Pictures,
+        (pictures, shapes): (&'a Pictures, &'a Shapes),
         touched: fn(Target) -> Message,
     ) -> Self {
-        Self { scene, colours, pitch, pictures, touched, drawn: None }
+        Self {
+            scene,
+            colours,
+            pitch,
+            pictures,
+            shapes,
+            touched,
+            face: PageFace::Front,
+            drawn: None,
+        }
+    }
+
+    /// The same, on this face.
+    #[must_use]
+    pub const fn on(mut self, face: PageFace) -> Self {
+        self.face = face;
+        self
     }
 
     /// The same, that also reports what it draws.
@@ -135,92 +191,24 @@ impl<'a, Message> Pane<'a, Message> {
             shaping: Shaping::Advanced,
             wrapping: Wrapping::None,
         };
-        let clip = Rectangle::new(bounds.position(), room).expand(em);
+        // The line's own box: a larger one would overlap the lines beside it, and a piece that is
+        // drawn anew would cut through them.
+        let clip = Rectangle::new(bounds.position(), room);
         renderer.fill_text(text, bounds.position(), self.colour(tint), clip);
     }
 
-    /// Draws shapes within an area; the closure's frame has the area's top left at (0, 0).
-    fn draw_shape(renderer: &mut Renderer, area: Rectangle, draw: impl FnOnce(&mut Frame)) {
-        let mut frame = Frame::new(renderer, area.size());
-        draw(&mut frame);
-        let geometry = frame.into_geometry();
-        renderer.with_translation(Vector::new(area.x, area.y), |renderer| {
-            renderer.draw_geometry(geometry);
-        });
-    }
-
-    fn draw_oval(&self, renderer: &mut Renderer, area: Rect, stroke: f32, is_filled: bool) {
-        let area = self.area(area);
-        let ink = self.colour(Tint::Ink);
-        Self::draw_shape(renderer, area, |frame| {
-            let stroke = stroke.max(1.5);
-            let outline = ellipse(area.size(), stroke / 2.0);
-            if is_filled {
-                frame.fill(&ellipse(area.size(), 0.0), ink);
-            } else {
-                frame.stroke(&outline, Stroke::default().with_color(ink).with_width(stroke));
-            }
-        });
-    }
-
-    fn draw_arrow(&self, renderer: &mut Renderer, area: Rect, is_up: bool) {
-        let area = self.area(area);
-        let ink = self.colour(Tint::Ink);
-        Self::draw_shape(renderer, area, |frame| {
-            let (tip, base) = if is_up { (0.1, 0.9) } else { (0.9, 0.1) };
-            let at = |x: f32, y: f32| Point::new(area.width * x, area.height * y);
-            let path = Path::new(|path| {
-                path.move_to(at(0.5, tip));
-                path.line_to(at(1.0, base));
-                path.line_to(at(0.0, base));
-                path.close();
-            });
-            frame.fill(&path, ink);
-        });
-    }
-
-    /// Stripes that lean, over the whole width.
-    fn draw_stripes(&self, renderer: &mut Renderer, area: Rect) {
-        let area = self.area(area);
-        let ink = self.colour(Tint::Ink);
-        let stripe = self.pitch.pixels(STRIPE);
-        Self::draw_shape(renderer, area, |frame| {
-            let mut x = -area.height;
-            while x < area.width {
-                let path = Path::new(|path| {
-                    path.move_to(Point::new(x, area.height));
-                    path.line_to(Point::new(x + area.height, 0.0));
-                    path.line_to(Point::new(x + area.height + stripe, 0.0));
-                    path.line_to(Point::new(x + stripe, area.height));
-                    path.close();
-                });
-                frame.fill(&path, ink);
-                x += stripe * 2.0;
-            }
-        });
-    }
-
-    /// A disc that informs, a triangle that warns, a square on its corner for a fault; in each the
-    /// same stroke and dot.
-    fn draw_sign(&self, renderer: &mut Renderer, area: Rect, tone: Tone) {
-        let area = self.area(area);
-        let sign = self.colour(Tint::SignOn(tone));
-        let block = self.colour(Tint::Block(tone));
-        Self::draw_shape(renderer, area, |frame| {
-            let at = |x: f32, y: f32| Point::new(area.width * x, area.height * y);
-            let shape = Path::new(|path| match tone {
-                Tone::Normal => path.circle(at(0.5, 0.5), area.width * 0.48),
-                Tone::Caution => polygon(path, &[at(0.5, 0.04), at(1.0, 0.94), at(0.0, 0.94)]),
-                Tone::Fault => {
-                    polygon(path, &[at(0.5, 0.0), at(1.0, 0.5), at(0.5, 1.0), at(0.0, 0.5)]);
-                }
-            });
-            frame.fill(&shape, sign);
-            let stroke = Size::new(area.width * 0.1, area.height * 0.3);
-            frame.fill_rectangle(at(0.45, 0.3), stroke, block);
-            let dot = Size::new(area.width * 0.1, area.height * 0.1);
-            frame.fill_rectangle(at(0.45, 0.68), dot, block);
-        });
+    /// Draws a shape's picture on whole pixels, so that its edges stay as they were drawn.
+    fn draw_shape(&self, renderer: &mut Renderer, mark: &Mark) {
+        if let Some(handle) = self.shapes.of(mark, self.colours, self.pitch) {
+            let area = self.area(mark.area());
+            let place = Rectangle {
+                x: area.x.round(),
+                y: area.y.round(),
+                width: area.width.round().max(1.0),
+                height: area.height.round().max(1.0),
+            };
+            renderer.draw_image(image::Image::new(handle.clone()), place, place);
+        }
     }
 
     fn draw_mark(&self, renderer: &mut Renderer, mark: &Mark) {
@@ -230,15 +218,12 @@ impl<'a, Message> Pane<'a, Message> {
                 let edge = edge.map(|(tint, width)| (tint, pixels(width)));
                 self.draw_box(renderer, *area, *fill, (edge, pixels(*corner)));
             }
-            Mark::Oval { area, stroke, is_filled } => {
-                self.draw_oval(renderer, *area, pixels(*stroke), *is_filled);
+            Mark::Oval { .. } | Mark::Arrow { .. } | Mark::Stripes(_) | Mark::Sign { .. } => {
+                self.draw_shape(renderer, mark);
             }
             Mark::Text { area, words, face, em, tint } => {
                 self.draw_text(renderer, *area, words.as_str(), (*face, pixels(*em), *tint));
             }
-            Mark::Arrow { area, is_up } => self.draw_arrow(renderer, *area, *is_up),
-            Mark::Stripes(area) => self.draw_stripes(renderer, *area),
-            Mark::Sign { area, tone } => self.draw_sign(renderer, *area, *tone),
             Mark::Picture { area, contest, option } => {
                 if let Some(handle) = self.pictures.get(&(*contest, *option)) {
                     let area = self.area(*area);
@@ -249,6 +234,12 @@ impl<'a, Message> Pane<'a, Message> {
     }
 }
 
+/// The colour of the ground.
+pub fn ground(colours: &Colours) -> Color {
+    let Colour(red, green, blue) = colours.of(Tint::Ground);
+    Color::from_rgb8(red, green, blue)
+}
+
 /// The font of a face.
 fn font_of(face: Face) -> Font {
     let family = |name, weight| Font { family: font::Family::Name(name), weight, ..Font::DEFAULT };
@@ -257,35 +248,6 @@ fn font_of(face: Face) -> Font {
         Face::Bold => family(FAMILY, font::Weight::Bold),
         Face::Fixed => family("Atkinson Hyperlegible Mono", font::Weight::Normal),
     }
-}
-
-fn polygon(path: &mut iced::widget::canvas::path::Builder, corners: &[Point]) {
-    let mut corners = corners.iter();
-    if let Some(first) = corners.next() {
-        path.move_to(*first);
-        for corner in corners {
-            path.line_to(*corner);
-        }
-        path.close();
-    }
-}
-
-/// An ellipse within a size, `inset` from its edges: four Bézier curves with the same constant as
-/// the sheet's ovals.
-fn ellipse(size: Size, inset: f32) -> Path {
-    /// Four thirds of (√2 − 1): the curve that is nearest to a quarter of a circle.
-    const K: f32 = 0.552_284_8;
-    let (cx, cy) = (size.width / 2.0, size.height / 2.0);
-    let (rx, ry) = (cx - inset, cy - inset);
-    let at = |x: f32, y: f32| Point::new(cx + rx * x, cy + ry * y);
-    Path::new(|path| {
-        path.move_to(at(1.0, 0.0));
-        path.bezier_curve_to(at(1.0, K), at(K, 1.0), at(0.0, 1.0));
-        path.bezier_curve_to(at(-K, 1.0), at(-1.0, K), at(-1.0, 0.0));
-        path.bezier_curve_to(at(-1.0, -K), at(-K, -1.0), at(0.0, -1.0));
-        path.bezier_curve_to(at(K, -1.0), at(1.0, -K), at(1.0, 0.0));
-        path.close();
-    })
 }
 
 /// What is held down, until it is lifted.
@@ -322,11 +284,12 @@ impl<Message> Widget<Message, Theme, Renderer> for Pane<'_, Message> {
         _: mouse::Cursor,
         _: &Rectangle,
     ) {
-        let ground = Quad { bounds: layout.bounds(), ..Quad::default() };
-        renderer.fill_quad(ground, Background::Color(self.colour(Tint::Ground)));
-        for mark in &self.scene.marks {
-            self.draw_mark(renderer, mark);
-        }
+        // The ground is the window's own background, which costs the renderer no masks.
+        renderer.with_layer(self.face.layer(layout.bounds()), |renderer| {
+            for mark in &self.scene.marks {
+                self.draw_mark(renderer, mark);
+            }
+        });
         if let Some(drawn) = &self.drawn
             && drawn.reported.swap(drawn.view, Ordering::Relaxed) != drawn.view
         {

@@ -20,7 +20,7 @@ use evenhand_visit::{
 };
 use evenhand_words::Words;
 use iced::advanced::image::Handle;
-use iced::{Font, Size, Subscription, Task, keyboard, mouse, window};
+use iced::{Color, Font, Size, Subscription, Task, Theme, keyboard, mouse, theme, window};
 use thiserror::Error;
 
 use crate::devices::clock::{Clock, Wake};
@@ -31,9 +31,10 @@ use crate::events::EventPipe;
 use crate::keys;
 use crate::metrics::PixelPitch;
 use crate::palette;
-use crate::pane::{Drawn, FAMILY, Pane, Pictures};
+use crate::pane::{Drawn, FAMILY, PageFace, Pane, Pictures, ground};
 use crate::prepared::Prepared;
 use crate::scene::{PictureSizes, Scene, Screen, Stage};
+use crate::shapes::Shapes;
 use crate::trace::Trace;
 use crate::typesetter::Typesetter;
 
@@ -121,6 +122,8 @@ pub struct VisitWindow {
     pictures: Pictures,
     picture_sizes: PictureSizes,
     scene: Scene,
+    face: PageFace,
+    shapes: Shapes,
     comfort: Comfort,
     devices: Devices,
     inbox: Inbox,
@@ -196,6 +199,7 @@ pub fn run(
     };
     let program = iced::application(boot, VisitWindow::update, VisitWindow::view)
         .title("Evenhand")
+        .style(VisitWindow::style)
         .subscription(VisitWindow::subscription)
         .window(settings)
         .font(font_bytes(Face::Regular))
@@ -243,6 +247,8 @@ impl VisitWindow {
             pictures: Pictures::new(),
             picture_sizes: PictureSizes::new(),
             scene: Scene::default(),
+            face: PageFace::default(),
+            shapes: Shapes::new(),
             comfort,
             devices,
             inbox,
@@ -290,9 +296,21 @@ impl VisitWindow {
 
     fn view(&self) -> Element<'_> {
         let colours = palette::colours(self.comfort.palette);
-        Pane::new(&self.scene, colours, self.pitch, &self.pictures, Message::Touched)
-            .reporting(self.drawn.clone())
-            .into()
+        Pane::new(
+            &self.scene,
+            colours,
+            self.pitch,
+            (&self.pictures, &self.shapes),
+            Message::Touched,
+        )
+        .on(self.face)
+        .reporting(self.drawn.clone())
+        .into()
+    }
+
+    fn style(&self, _: &Theme) -> theme::Style {
+        let colours = palette::colours(self.comfort.palette);
+        theme::Style { background_color: ground(colours), text_color: Color::BLACK }
     }
 
     fn subscription(&self) -> Subscription<Message> {
@@ -454,8 +472,12 @@ impl VisitWindow {
     }
 
     fn show(&mut self, view: &View) -> Task<Message> {
-        self.scene = self.stage().scene(view);
+        let scene = self.stage().scene(view);
+        self.face = self.face.after(&self.scene, &scene);
+        self.scene = scene;
         self.comfort = view.comfort;
+        let colours = palette::colours(self.comfort.palette);
+        self.shapes.prepare(&self.scene, colours, self.pitch);
         if let (Some(trace), Some(drawn)) = (&mut self.trace, &mut self.drawn) {
             drawn.view += 1;
             if let Err(error) = trace.shown(view) {

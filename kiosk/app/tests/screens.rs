@@ -11,7 +11,9 @@ use std::path::PathBuf;
 
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::palette::colours;
+use evenhand_app::pane::{PageFace, ground};
 use evenhand_app::scene::{Mark, Scene};
+use evenhand_app::shapes::Shapes;
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
 use evenhand_visit::{Palette, RowKind, ScreenKind, Target, TypeSize, View};
@@ -145,9 +147,14 @@ fn draw_one(
     let (width, height) = ((pixels.0 / 1.5) as u32, (pixels.1 / 1.5) as u32);
     let pitch = PixelPitch::new(415_050).unwrap();
     let scene = walk.stage().scene(view);
-    draw::record(renderer, &scene, (palette, pitch), (width, height));
-    let picture = renderer.screenshot(iced::Size::new(width, height), 1.0, iced::Color::WHITE);
+    draw::record(
+        (renderer, &mut Shapes::new()),
+        &scene,
+        (palette, pitch, PageFace::Front),
+        (width, height),
+    );
     let colours = colours(palette);
+    let picture = renderer.screenshot(iced::Size::new(width, height), 1.0, ground(colours));
     for of in [colours.ground, colours.ink] {
         let wanted = [of.0, of.1, of.2, 255];
         let count = picture.chunks_exact(4).filter(|pixel| **pixel == wanted).count();

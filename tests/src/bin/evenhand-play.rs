@@ -11,6 +11,7 @@
 use std::fs;
 use std::path::PathBuf;
 use std::process::ExitCode;
+use std::time::Duration;
 
 use clap::{Parser, ValueEnum};
 use evenhand_app::metrics::PixelPitch;
@@ -80,6 +81,7 @@ fn run(arguments: &Arguments) -> Result<(), String> {
         display: std::env::var("DISPLAY").map_err(|_| "there is no DISPLAY")?,
         trace: arguments.trace.clone(),
         pictures: Some(arguments.to.clone()),
+        pause: Duration::ZERO,
     };
     let language = prepared
         .languages

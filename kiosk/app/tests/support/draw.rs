@@ -2,8 +2,9 @@
 
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::palette::colours;
-use evenhand_app::pane::{FAMILY, Pane, Pictures};
+use evenhand_app::pane::{FAMILY, PageFace, Pane, Pictures};
 use evenhand_app::scene::Scene;
+use evenhand_app::shapes::Shapes;
 use evenhand_lettering::{Face, font_bytes};
 use evenhand_visit::{Palette, Target};
 use iced::advanced::renderer::{Headless, Style};
@@ -26,13 +27,16 @@ pub(crate) fn renderer() -> Renderer {
 /// Records a scene in the renderer, without rasterising it.
 #[expect(clippy::cast_precision_loss, reason = "a screen has fewer than 2^24 pixels a side")]
 pub(crate) fn record(
-    renderer: &mut Renderer,
+    (renderer, shapes): (&mut Renderer, &mut Shapes),
     scene: &Scene,
-    (palette, pitch): (Palette, PixelPitch),
+    (palette, pitch, face): (Palette, PixelPitch, PageFace),
     (width, height): (u32, u32),
 ) {
     let pictures = Pictures::new();
-    let pane = Pane::new(scene, colours(palette), pitch, &pictures, |target: Target| target);
+    let colours = colours(palette);
+    shapes.prepare(scene, colours, pitch);
+    let both = (&pictures, &*shapes);
+    let pane = Pane::new(scene, colours, pitch, both, |target: Target| target).on(face);
     let size = Size::new(width as f32, height as f32);
     let mut interface: UserInterface<'_, Target, Theme, Renderer> =
         UserInterface::build(pane, size, Cache::default(), renderer);

@@ -1,0 +1,380 @@
+//! The station as its user has it: the real window on a virtual display, real key events, and the
+//! sound that comes out.
+//!
+//! - from a press to the changed frame on the display, over a whole visit by two
+//!   switches through every screen, and the visit's memory at its end, at two screen sizes;
+//! - from a press to the sound of the right words, from silence and while other words sound, and
+//!   until the old words are silent, in each language of the demo;
+//! - from the start of the station's program to its first frame and to its first words.
+//!
+//! It needs a private speech service:
+//! `env=$(demo/speech-service start DIR) && eval "$env" && cargo bench -p evenhand-tests`.
+//! A time begins before the event is handed to the display and ends when the display or the
+//! recorder has told us, so both ways are in it.
+#![expect(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    reason = "a benchmark looks at the clock, prints its figures, and stops where it can't go on"
+)]
+
+#[path = "../../kiosk/speech/tests/support/headphones.rs"]
+mod headphones;
+
+use std::error::Error;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+use evenhand_app::metrics::PixelPitch;
+use evenhand_app::prepared::Prepared;
+use evenhand_rules::{OptionKind, Rule, Style};
+use evenhand_tests::display::{Keysym, VirtualDisplay};
+use evenhand_tests::open::{Opening, Station, memory_of};
+use evenhand_tests::pilot::{Mark, Pilot, Plan};
+use evenhand_tests::player::{Player, Road, Setup};
+use evenhand_tests::stage::demo_folder;
+use evenhand_visit::{Command, LanguageIndex, ScreenKind};
+use hdrhistogram::Histogram;
+use headphones::Headphones;
+use serde_json::Value;
+
+/// Presses for each figure of sound.
+const PRESSES: u64 = 200;
+/// Starts of the program.
+const STARTS: u32 = 10;
+/// A name of vowels without a gap or an "s", long enough to be cut.
+const VOWELS: &str = "Aeoaeuiaoeuia Oeuiaeoaeuiaoeui Aeoaeuiaoeuiaoeui Aeoaeuiaoeuia";
+/// A name that begins with an "s", by which it is told from the vowels.
+const OTHER: &str = "Sam Reed";
+/// So long must nothing have sounded before a press from silence.
+const SILENCE: Duration = Duration::from_millis(200);
+const STYLE: &str = "101-A";
+
+type Failure = Box<dyn Error>;
+
+fn main() -> Result<(), Failure> {
+    if std::env::var_os("EVENHAND_SPEECH_TESTS").is_none() {
+        println!("skipped: station (no private speech service; see demo/speech-service)");
+        return Ok(());
+    }
+    let only = std::env::args().nth(1).filter(|name| !name.starts_with('-'));
+    let is_wanted = |name: &str| only.as_deref().is_none_or(|only| only == name);
+    println!("{:<42} {:>7} {:>7} {:>7} {:>7}  ms", "", "p50", "p95", "p99", "max");
+    if is_wanted("start") {
+        starts()?;
+    }
+    if is_wanted("frames") {
+        for size in [(1920, 1080), (3840, 2160)] {
+            frames(size)?;
+        }
+    }
+    if is_wanted("sound") {
+        for (language, tag) in [(0, "en"), (1, "es")] {
+            sounds(language, tag)?;
+        }
+    }
+    Ok(())
+}
+
+fn histogram() -> Histogram<u64> {
+    Histogram::new(3).unwrap()
+}
+
+fn record(into: &mut Histogram<u64>, time: Duration) -> Result<(), Failure> {
+    into.record(u64::try_from(time.as_micros())?.max(1))?;
+    Ok(())
+}
+
+fn report(name: &str, times: &Histogram<u64>) {
+    // Recorded in microseconds.
+    let ms = |micros: u64| format!("{}.{}", micros / 1_000, micros % 1_000 / 100);
+    println!(
+        "{name:<42} {:>7} {:>7} {:>7} {:>7}  ({} times)",
+        ms(times.value_at_quantile(0.5)),
+        ms(times.value_at_quantile(0.95)),
+        ms(times.value_at_quantile(0.99)),
+        ms(times.max()),
+        times.len()
+    );
+}
+
+/// A folder that goes with this value.
+struct Room(PathBuf);
+
+impl Room {
+    fn new(name: &str) -> Result<Self, Failure> {
+        let folder = std::env::temp_dir().join(format!("evenhand-{name}-{}", std::process::id()));
+        fs::create_dir_all(&folder)?;
+        Ok(Self(folder))
+    }
+}
+
+impl Drop for Room {
+    fn drop(&mut self) {
+        drop(fs::remove_dir_all(&self.0));
+    }
+}
+
+/// The station's program, which the workspace must have built in the same profile.
+fn program() -> Result<PathBuf, Failure> {
+    let bench = std::env::current_exe()?;
+    let folder = bench.ancestors().nth(2).ok_or("target/release/deps/…")?;
+    let program = folder.join("evenhand");
+    if program.exists() {
+        return Ok(program);
+    }
+    Err(format!("{}: build it first: cargo build --release", program.display()).into())
+}
+
+fn opening<'a>(
+    program: &'a Path,
+    display: &'a VirtualDisplay,
+    size: (u16, u16),
+    election: &'a Path,
+    room: &'a Room,
+) -> Opening<'a> {
+    Opening { program, display: display.name(), size, election, style: STYLE, folder: &room.0 }
+}
+
+fn setup(display: &VirtualDisplay, size: (u16, u16), road: Road, station: &Station) -> Setup {
+    Setup {
+        size,
+        pitch: PixelPitch::USUAL,
+        road,
+        display: display.name().to_owned(),
+        trace: station.trace(),
+        pictures: None,
+        pause: Duration::from_millis(300),
+    }
+}
+
+// ---- start ----
+
+fn starts() -> Result<(), Failure> {
+    let size = (1920, 1080);
+    let (mut frame, mut words) = (histogram(), histogram());
+    let program = program()?;
+    for _ in 0..STARTS {
+        let room = Room::new("start")?;
+        let display = VirtualDisplay::start(size)?;
+        let eyes = evenhand_tests::display::Display::open(display.name())?;
+        let headphones = Headphones::put_on()?;
+        // The service says to the end what the last visit, which was killed, had asked for.
+        silence(&headphones, Duration::from_secs(3))?;
+        let drawn = eyes.watch()?;
+        let start = Instant::now();
+        let _station = Station::start(&opening(&program, &display, size, &demo_folder(), &room))?;
+        let spoken = within("first words", || headphones.onset(start))?;
+        if std::env::var_os("EVENHAND_BENCH_LIST").is_some() {
+            println!("first words {:?}", spoken - start);
+        }
+        record(&mut frame, first_frame(&drawn, start)? - start)?;
+        record(&mut words, spoken - start)?;
+    }
+    report("start of the station to its first frame", &frame);
+    report("start of the station to its first words", &words);
+    Ok(())
+}
+
+/// When the display first showed something else than its empty ground.
+fn first_frame(drawn: &evenhand_tests::display::Watch, start: Instant) -> Result<Instant, Failure> {
+    within("first frame", || drawn.first_after(start))
+}
+
+// ---- frames and memory ----
+
+fn frames(size: (u16, u16)) -> Result<(), Failure> {
+    let room = Room::new("frames")?;
+    let display = VirtualDisplay::start(size)?;
+    let program = program()?;
+    let station = Station::start(&opening(&program, &display, size, &demo_folder(), &room))?;
+    station.wait_for_window()?;
+    let prepared = Prepared::load(&demo_folder(), Some(STYLE), None)?;
+    let setup = setup(&display, size, Road::Switches, &station);
+    let visit = station.visit()?;
+    let mut player = Player::begin(&prepared, &setup)?;
+    let drawn = player.display().watch()?;
+    let mut pilot = Pilot::new(everything(&prepared.style));
+    let mut times = histogram();
+    let mut kinds = Vec::new();
+    let mut memory = (0, 0);
+    while let Some(command) = player.next(&mut pilot) {
+        let before = player.view().screen;
+        let at = player.press(command)?;
+        if player.has_ended() {
+            break;
+        }
+        let kind = player.view().screen;
+        if !kinds.contains(&kind) {
+            kinds.push(kind);
+        }
+        // After the press that prints, the paper comes and goes before the next screen.
+        if before != ScreenKind::AskPrint || kind != ScreenKind::CheckPaper {
+            let changed = within("a changed frame", || drawn.first_after(at))?;
+            record(&mut times, changed - at)?;
+            if std::env::var_os("EVENHAND_BENCH_LIST").is_some() {
+                println!("{before:?} {command:?} {kind:?} {:?}", changed - at);
+            }
+        }
+        memory = memory_of(visit)?;
+    }
+    if kinds.last() != Some(&ScreenKind::Done) {
+        return Err(format!("the visit stopped on {:?}: {:?}", kinds.last(), pilot.fault()).into());
+    }
+    let (width, height) = size;
+    report(&format!("{width}x{height}: press to changed frame"), &times);
+    let mib = |kib: u64| format!("{}.{}", kib / 1024, kib % 1024 * 10 / 1024);
+    println!(
+        "{width}x{height}: memory of the visit's process after {} kinds of screen: {} MiB, at most {} MiB",
+        kinds.len(),
+        mib(memory.0),
+        mib(memory.1)
+    );
+    Ok(())
+}
+
+/// The first option everywhere, one name written in, two ranks.
+fn everything(style: &Style) -> Plan {
+    let mut is_written = false;
+    let contests = style
+        .contests()
+        .map(|(_, contest)| {
+            let mark = |option, rank| Mark { option, rank, name: None };
+            let mut options = contest.indexed_options();
+            let line = options.find(|(_, option)| option.kind == OptionKind::WriteIn);
+            match (contest.rule, line) {
+                (Rule::Rank { .. }, _) => vec![mark(1, Some(1)), mark(0, Some(3))],
+                (Rule::Choose { max }, Some((line, _))) if max > 1 && !is_written => {
+                    is_written = true;
+                    let name = Some("ANA O'NEILL".to_owned());
+                    vec![mark(0, None), Mark { option: line.0, rank: None, name }]
+                }
+                (Rule::Choose { .. }, _) => vec![mark(0, None)],
+            }
+        })
+        .collect();
+    Plan { language: Some(LanguageIndex(0)), contests: Some(contests) }
+}
+
+// ---- sound ----
+
+fn sounds(language: u8, tag: &str) -> Result<(), Failure> {
+    let size = (1920, 1080);
+    let room = Room::new("sound")?;
+    let election = two_names(&room)?;
+    let display = VirtualDisplay::start(size)?;
+    let program = program()?;
+    let station = Station::start(&opening(&program, &display, size, &election, &room))?;
+    station.wait_for_window()?;
+    let prepared = Prepared::load(&election, Some(STYLE), None)?;
+    let setup = setup(&display, size, Road::Keys, &station);
+    let mut player = Player::begin(&prepared, &setup)?;
+    let mut pilot = Pilot::new(Plan { language: Some(LanguageIndex(language)), contests: None });
+    while player.view().screen != ScreenKind::Contest {
+        let command = player.next(&mut pilot).ok_or("the visit has no contest")?;
+        player.press(command)?;
+    }
+    player.press(Command::Next)?;
+    let keys = player.display();
+    let headphones = Headphones::put_on()?;
+    let (mut idle, mut cutting, mut silent) = (histogram(), histogram(), histogram());
+    for press in 0..PRESSES {
+        silence(&headphones, SILENCE)?;
+        headphones.forget();
+        let at = keys.key(Keysym::UP)?;
+        let heard = within("the vowels", || headphones.onset(at))?;
+        record(&mut idle, heard - at)?;
+        sleep(Duration::from_millis(350 + press * 7 % 60));
+        if headphones.hiss(at).is_some() {
+            return Err("the vowels hiss: they can't be told from the other name".into());
+        }
+        let at = keys.key(Keysym::DOWN)?;
+        let heard = within("the other name", || headphones.hiss(at))?;
+        record(&mut cutting, heard - at)?;
+        // The last sound before the new words. None: the old words were in a trough just then.
+        let before = heard.checked_sub(Duration::from_millis(1)).unwrap_or(heard);
+        let last = last_loud(&headphones, at, before).unwrap_or(at);
+        record(&mut silent, last - at)?;
+    }
+    report(&format!("{tag}: press to words, from silence"), &idle);
+    report(&format!("{tag}: press to new words, cutting"), &cutting);
+    report(&format!("{tag}: press to the end of the old"), &silent);
+    Ok(())
+}
+
+/// The last loud sound that isn't an "s": the swelling of the new word's "s" is no old word.
+fn last_loud(headphones: &Headphones, from: Instant, to: Instant) -> Option<Instant> {
+    let bins = headphones.bins();
+    let is_vowel = |bin: &headphones::Bin| bin.peak > headphones::AUDIBLE && bin.crossings < 8;
+    bins.iter().rev().find(|bin| bin.at > from && bin.at <= to && is_vowel(bin)).map(|bin| bin.at)
+}
+
+/// Waits until nothing has sounded for so long.
+fn silence(headphones: &Headphones, long: Duration) -> Result<(), Failure> {
+    let until = Instant::now() + Duration::from_secs(20);
+    while Instant::now() < until {
+        let now = Instant::now();
+        let from = now.checked_sub(long).unwrap_or(now);
+        let has_recorded = headphones.bins().first().is_some_and(|bin| bin.at < from);
+        if has_recorded && headphones.last_sound(from, now).is_none() {
+            return Ok(());
+        }
+        sleep(Duration::from_millis(20));
+    }
+    Err("it never falls silent".into())
+}
+
+fn within<T>(what: &str, found: impl Fn() -> Option<T>) -> Result<T, Failure> {
+    let until = Instant::now() + Duration::from_secs(5);
+    while Instant::now() < until {
+        if let Some(value) = found() {
+            return Ok(value);
+        }
+        sleep(Duration::from_millis(2));
+    }
+    Err(format!("{what}: not within five seconds").into())
+}
+
+/// The demo's election with one contest, whose first two names are the vowels and the other.
+fn two_names(room: &Room) -> Result<PathBuf, Failure> {
+    let text = fs::read_to_string(demo_folder().join("definition.json"))?;
+    let mut definition: Value = serde_json::from_str(&text)?;
+    let election = &mut definition["Election"][0];
+    let style = election["BallotStyle"]
+        .as_array_mut()
+        .and_then(|styles| {
+            styles.iter_mut().find(|style| style["ExternalIdentifier"][0]["Value"] == STYLE)
+        })
+        .ok_or("the demo has the style")?;
+    style["OrderedContent"] = serde_json::json!([{
+        "@type": "BallotDefinition.OrderedContest",
+        "ContestId": "contest-senator",
+        "OrderedContestOptionIds": Value::Null,
+    }]);
+    style["OrderedContent"][0]
+        .as_object_mut()
+        .and_then(|content| content.remove("OrderedContestOptionIds"));
+    let contests = election["Contest"].as_array().ok_or("the demo has contests")?;
+    let contest = contests
+        .iter()
+        .find(|contest| contest["@id"] == "contest-senator")
+        .ok_or("the demo has the contest")?;
+    let candidates: Vec<Value> =
+        (0..2).map(|option| contest["ContestOption"][option]["CandidateIds"][0].clone()).collect();
+    let listed = election["Candidate"].as_array_mut().ok_or("the demo has candidates")?;
+    for (candidate, name) in candidates.iter().zip([VOWELS, OTHER]) {
+        let candidate =
+            listed.iter_mut().find(|c| c["@id"] == *candidate).ok_or("the candidate is there")?;
+        for text in candidate["BallotName"]["Text"].as_array_mut().ok_or("it has a name")? {
+            text["Content"] = name.into();
+        }
+    }
+    let folder = room.0.join("election");
+    fs::create_dir_all(&folder)?;
+    fs::write(folder.join("definition.json"), serde_json::to_string(&definition)?)?;
+    fs::copy(demo_folder().join("settings.json"), folder.join("settings.json"))?;
+    Ok(folder)
+}

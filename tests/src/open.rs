@@ -1,0 +1,154 @@
+//! The station's own program, opened on a display for a test.
+#![expect(
+    clippy::disallowed_methods,
+    reason = "it starts the station, waits for its window, and reads what the system knows of it"
+)]
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::time::{Duration, Instant};
+
+/// How long a window may take to open in a debug build on a busy machine.
+const OPENS_WITHIN: Duration = Duration::from_secs(30);
+
+/// What a station is opened with.
+#[derive(Clone, Debug)]
+pub struct Opening<'a> {
+    /// The station's program.
+    pub program: &'a Path,
+    /// The display's name.
+    pub display: &'a str,
+    /// The window's size in pixels.
+    pub size: (u16, u16),
+    /// The election's folder.
+    pub election: &'a Path,
+    /// The ballot style's code.
+    pub style: &'a str,
+    /// Where the log, the trace and the tray with printed ballots lie.
+    pub folder: &'a Path,
+}
+
+/// A station that ends with this value.
+#[derive(Debug)]
+pub struct Station {
+    process: Child,
+    folder: PathBuf,
+}
+
+impl Station {
+    /// Starts the station. Its window may not be there yet.
+    ///
+    /// # Errors
+    /// A sentence that says what couldn't be started.
+    pub fn start(opening: &Opening<'_>) -> Result<Self, String> {
+        let path = |name: &str| opening.folder.join(name);
+        let log = fs::File::create(path("log")).map_err(|error| error.to_string())?;
+        let (width, height) = opening.size;
+        let process = Command::new(opening.program)
+            .env("DISPLAY", opening.display)
+            .args(["station", "--style", opening.style, "--ignore-again", "0"])
+            .args(["--window", &format!("{width}x{height}")])
+            .arg("--election")
+            .arg(opening.election)
+            .arg("--printer-folder")
+            .arg(path("tray"))
+            .arg("--trace")
+            .arg(path("trace"))
+            .stdout(log)
+            .stderr(Stdio::inherit())
+            .spawn()
+            .map_err(|error| format!("{}: {error}; build it first", opening.program.display()))?;
+        Ok(Self { process, folder: opening.folder.to_owned() })
+    }
+
+    /// The file in which the window notes what it shows.
+    pub fn trace(&self) -> PathBuf {
+        self.folder.join("trace")
+    }
+
+    /// Waits until the window has drawn its first screen.
+    ///
+    /// # Errors
+    /// It didn't within 30 s.
+    pub fn wait_for_window(&self) -> Result<(), String> {
+        wait("the window did not open", || {
+            let trace = fs::read_to_string(self.trace()).unwrap_or_default();
+            trace.contains("settled").then_some(())
+        })
+    }
+
+    /// The process's id.
+    pub fn id(&self) -> u32 {
+        self.process.id()
+    }
+
+    /// The process of the visit that is under way.
+    ///
+    /// # Errors
+    /// There is none within 30 s.
+    pub fn visit(&self) -> Result<u32, String> {
+        wait("no visit began", || child_of(self.id()))
+    }
+
+    /// The process of the visit that comes after this one.
+    ///
+    /// # Errors
+    /// There is none within 30 s.
+    pub fn visit_after(&self, last: u32) -> Result<u32, String> {
+        wait("the next visit did not open", || child_of(self.id()).filter(|next| *next != last))
+    }
+}
+
+impl Drop for Station {
+    fn drop(&mut self) {
+        // The visit ends by itself when the station, which reads its events, is gone; it is ended
+        // here all the same, since a test's next window would share the display with it.
+        if let Some(visit) = child_of(self.id()) {
+            drop(Command::new("kill").arg(visit.to_string()).status());
+        }
+        // It may have ended by itself.
+        drop(self.process.kill());
+        drop(self.process.wait());
+    }
+}
+
+fn wait<T>(what: &str, ready: impl Fn() -> Option<T>) -> Result<T, String> {
+    let until = Instant::now() + OPENS_WITHIN;
+    loop {
+        match ready() {
+            Some(value) => return Ok(value),
+            None if Instant::now() > until => return Err(what.to_owned()),
+            None => std::thread::sleep(Duration::from_millis(5)),
+        }
+    }
+}
+
+/// The process whose parent is this one: the fourth field of `/proc/PID/stat` (proc(5)).
+fn child_of(parent: u32) -> Option<u32> {
+    let entries = fs::read_dir("/proc").ok()?;
+    let ids = entries.filter_map(|entry| entry.ok()?.file_name().to_str()?.parse::<u32>().ok());
+    let mut children = ids.filter(|id| {
+        let stat = fs::read_to_string(format!("/proc/{id}/stat")).unwrap_or_default();
+        let after_name = stat.rsplit(')').next().unwrap_or_default();
+        let mut fields = after_name.split_whitespace();
+        // A process that has ended stays listed (Z) until its parent has asked for it.
+        let is_alive = fields.next().is_some_and(|state| state != "Z");
+        is_alive && fields.next().and_then(|id| id.parse().ok()) == Some(parent)
+    });
+    children.next()
+}
+
+/// What a process holds in memory, in KiB: now, and at most so far (`VmRSS` and `VmHWM` in proc(5)).
+///
+/// # Errors
+/// The process is gone.
+pub fn memory_of(process: u32) -> Result<(u64, u64), String> {
+    let path = format!("/proc/{process}/status");
+    let status = fs::read_to_string(&path).map_err(|error| format!("{path}: {error}"))?;
+    let field = |name: &str| {
+        let line = status.lines().find_map(|line| line.strip_prefix(name));
+        line.and_then(|line| line.trim().strip_suffix(" kB")?.parse().ok())
+    };
+    field("VmRSS:").zip(field("VmHWM:")).ok_or_else(|| format!("{path} doesn't say"))
+}
