@@ -15,45 +15,29 @@
     clippy::disallowed_methods,
     clippy::print_stdout,
     clippy::unwrap_used,
-    clippy::indexing_slicing,
     reason = "a benchmark looks at the clock, prints its figures, and stops where it can't go on"
 )]
 
-#[path = "../../kiosk/speech/tests/support/headphones.rs"]
-mod headphones;
-
-use std::error::Error;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
 use evenhand_rules::{OptionKind, Rule, Style};
-use evenhand_tests::display::{Keysym, VirtualDisplay};
+use evenhand_tests::display::VirtualDisplay;
+use evenhand_tests::listening::{Failure, Listener, STYLE, listen, within};
 use evenhand_tests::open::{Opening, Station, memory_of};
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
 use evenhand_tests::player::{Player, Road, Setup};
 use evenhand_tests::stage::demo_folder;
-use evenhand_visit::{Command, LanguageIndex, ScreenKind};
+use evenhand_visit::{LanguageIndex, ScreenKind};
 use hdrhistogram::Histogram;
-use headphones::Headphones;
-use serde_json::Value;
 
-/// Presses for each figure of sound.
-const PRESSES: u64 = 200;
+/// Pairs of presses a language: one from silence, one that cuts the words of the first.
+const PAIRS: u64 = 100;
 /// Starts of the program.
 const STARTS: u32 = 10;
-/// A name of vowels without a gap or an "s", long enough to be cut.
-const VOWELS: &str = "Aeoaeuiaoeuia Oeuiaeoaeuiaoeui Aeoaeuiaoeuiaoeui Aeoaeuiaoeuia";
-/// A name that begins with an "s", by which it is told from the vowels.
-const OTHER: &str = "Sam Reed";
-/// So long must nothing have sounded before a press from silence.
-const SILENCE: Duration = Duration::from_millis(200);
-const STYLE: &str = "101-A";
-
-type Failure = Box<dyn Error>;
 
 fn main() -> Result<(), Failure> {
     if std::env::var_os("EVENHAND_SPEECH_TESTS").is_none() {
@@ -147,6 +131,7 @@ fn setup(display: &VirtualDisplay, size: (u16, u16), road: Road, station: &Stati
         display: display.name().to_owned(),
         trace: station.trace(),
         pictures: None,
+        spoken: None,
         pause: Duration::from_millis(300),
     }
 }
@@ -161,13 +146,13 @@ fn starts() -> Result<(), Failure> {
         let room = Room::new("start")?;
         let display = VirtualDisplay::start(size)?;
         let eyes = evenhand_tests::display::Display::open(display.name())?;
-        let headphones = Headphones::put_on()?;
+        let listener = Listener::start()?;
         // The service says to the end what the last visit, which was killed, had asked for.
-        silence(&headphones, Duration::from_secs(3))?;
+        listener.silence(Duration::from_secs(3))?;
         let drawn = eyes.watch()?;
         let start = Instant::now();
         let _station = Station::start(&opening(&program, &display, size, &demo_folder(), &room))?;
-        let spoken = within("first words", || headphones.onset(start))?;
+        let spoken = listener.speech(start)?;
         if std::env::var_os("EVENHAND_BENCH_LIST").is_some() {
             println!("first words {:?}", spoken - start);
         }
@@ -262,119 +247,16 @@ fn everything(style: &Style) -> Plan {
 // ---- sound ----
 
 fn sounds(language: u8, tag: &str) -> Result<(), Failure> {
-    let size = (1920, 1080);
     let room = Room::new("sound")?;
-    let election = two_names(&room)?;
-    let display = VirtualDisplay::start(size)?;
-    let program = program()?;
-    let station = Station::start(&opening(&program, &display, size, &election, &room))?;
-    station.wait_for_window()?;
-    let prepared = Prepared::load(&election, Some(STYLE), None)?;
-    let setup = setup(&display, size, Road::Keys, &station);
-    let mut player = Player::begin(&prepared, &setup)?;
-    let mut pilot = Pilot::new(Plan { language: Some(LanguageIndex(language)), contests: None });
-    while player.view().screen != ScreenKind::Contest {
-        let command = player.next(&mut pilot).ok_or("the visit has no contest")?;
-        player.press(command)?;
-    }
-    player.press(Command::Next)?;
-    let keys = player.display();
-    let headphones = Headphones::put_on()?;
+    let heard = listen(&program()?, &room.0, LanguageIndex(language), PAIRS)?;
     let (mut idle, mut cutting, mut silent) = (histogram(), histogram(), histogram());
-    for press in 0..PRESSES {
-        silence(&headphones, SILENCE)?;
-        headphones.forget();
-        let at = keys.key(Keysym::UP)?;
-        let heard = within("the vowels", || headphones.onset(at))?;
-        record(&mut idle, heard - at)?;
-        sleep(Duration::from_millis(350 + press * 7 % 60));
-        if headphones.hiss(at).is_some() {
-            return Err("the vowels hiss: they can't be told from the other name".into());
-        }
-        let at = keys.key(Keysym::DOWN)?;
-        let heard = within("the other name", || headphones.hiss(at))?;
-        record(&mut cutting, heard - at)?;
-        // The last sound before the new words. None: the old words were in a trough just then.
-        let before = heard.checked_sub(Duration::from_millis(1)).unwrap_or(heard);
-        let last = last_loud(&headphones, at, before).unwrap_or(at);
-        record(&mut silent, last - at)?;
+    for heard in heard {
+        record(&mut idle, heard.idle)?;
+        record(&mut cutting, heard.cutting)?;
+        record(&mut silent, heard.silent)?;
     }
     report(&format!("{tag}: press to words, from silence"), &idle);
     report(&format!("{tag}: press to new words, cutting"), &cutting);
     report(&format!("{tag}: press to the end of the old"), &silent);
     Ok(())
-}
-
-/// The last loud sound that isn't an "s": the swelling of the new word's "s" is no old word.
-fn last_loud(headphones: &Headphones, from: Instant, to: Instant) -> Option<Instant> {
-    let bins = headphones.bins();
-    let is_vowel = |bin: &headphones::Bin| bin.peak > headphones::AUDIBLE && bin.crossings < 8;
-    bins.iter().rev().find(|bin| bin.at > from && bin.at <= to && is_vowel(bin)).map(|bin| bin.at)
-}
-
-/// Waits until nothing has sounded for so long.
-fn silence(headphones: &Headphones, long: Duration) -> Result<(), Failure> {
-    let until = Instant::now() + Duration::from_secs(20);
-    while Instant::now() < until {
-        let now = Instant::now();
-        let from = now.checked_sub(long).unwrap_or(now);
-        let has_recorded = headphones.bins().first().is_some_and(|bin| bin.at < from);
-        if has_recorded && headphones.last_sound(from, now).is_none() {
-            return Ok(());
-        }
-        sleep(Duration::from_millis(20));
-    }
-    Err("it never falls silent".into())
-}
-
-fn within<T>(what: &str, found: impl Fn() -> Option<T>) -> Result<T, Failure> {
-    let until = Instant::now() + Duration::from_secs(5);
-    while Instant::now() < until {
-        if let Some(value) = found() {
-            return Ok(value);
-        }
-        sleep(Duration::from_millis(2));
-    }
-    Err(format!("{what}: not within five seconds").into())
-}
-
-/// The demo's election with one contest, whose first two names are the vowels and the other.
-fn two_names(room: &Room) -> Result<PathBuf, Failure> {
-    let text = fs::read_to_string(demo_folder().join("definition.json"))?;
-    let mut definition: Value = serde_json::from_str(&text)?;
-    let election = &mut definition["Election"][0];
-    let style = election["BallotStyle"]
-        .as_array_mut()
-        .and_then(|styles| {
-            styles.iter_mut().find(|style| style["ExternalIdentifier"][0]["Value"] == STYLE)
-        })
-        .ok_or("the demo has the style")?;
-    style["OrderedContent"] = serde_json::json!([{
-        "@type": "BallotDefinition.OrderedContest",
-        "ContestId": "contest-senator",
-        "OrderedContestOptionIds": Value::Null,
-    }]);
-    style["OrderedContent"][0]
-        .as_object_mut()
-        .and_then(|content| content.remove("OrderedContestOptionIds"));
-    let contests = election["Contest"].as_array().ok_or("the demo has contests")?;
-    let contest = contests
-        .iter()
-        .find(|contest| contest["@id"] == "contest-senator")
-        .ok_or("the demo has the contest")?;
-    let candidates: Vec<Value> =
-        (0..2).map(|option| contest["ContestOption"][option]["CandidateIds"][0].clone()).collect();
-    let listed = election["Candidate"].as_array_mut().ok_or("the demo has candidates")?;
-    for (candidate, name) in candidates.iter().zip([VOWELS, OTHER]) {
-        let candidate =
-            listed.iter_mut().find(|c| c["@id"] == *candidate).ok_or("the candidate is there")?;
-        for text in candidate["BallotName"]["Text"].as_array_mut().ok_or("it has a name")? {
-            text["Content"] = name.into();
-        }
-    }
-    let folder = room.0.join("election");
-    fs::create_dir_all(&folder)?;
-    fs::write(folder.join("definition.json"), serde_json::to_string(&definition)?)?;
-    fs::copy(demo_folder().join("settings.json"), folder.join("settings.json"))?;
-    Ok(folder)
 }

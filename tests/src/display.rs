@@ -40,6 +40,8 @@ impl Keysym {
     pub const UP: Self = Self(0xff52);
     /// Enter.
     pub const RETURN: Self = Self(0xff0d);
+    /// The sign "=", which is louder.
+    pub const EQUAL: Self = Self(0x3d);
 }
 
 /// A display server without a screen, which ends with this value.

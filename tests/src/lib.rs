@@ -11,7 +11,9 @@
 
 pub mod chance;
 pub mod display;
+pub mod ears;
 pub mod journey;
+pub mod listening;
 pub mod open;
 pub mod paper;
 pub mod pilot;

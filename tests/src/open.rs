@@ -12,6 +12,9 @@ use std::time::{Duration, Instant};
 /// How long a window may take to open in a debug build on a busy machine.
 const OPENS_WITHIN: Duration = Duration::from_secs(30);
 
+/// How long a visit may outlive its station.
+const ENDS_WITHIN: Duration = Duration::from_secs(5);
+
 /// What a station is opened with.
 #[derive(Clone, Debug)]
 pub struct Opening<'a> {
@@ -102,14 +105,16 @@ impl Station {
 
 impl Drop for Station {
     fn drop(&mut self) {
-        // The visit ends by itself when the station, which reads its events, is gone; it is ended
-        // here all the same, since a test's next window would share the display with it.
-        if let Some(visit) = child_of(self.id()) {
-            drop(Command::new("kill").arg(visit.to_string()).status());
-        }
+        let visit = child_of(self.id());
         // It may have ended by itself.
         drop(self.process.kill());
         drop(self.process.wait());
+        // The visit falls silent and ends by itself when its station is gone. It is waited for, since
+        // a test's next window would share the display with it.
+        let until = Instant::now() + ENDS_WITHIN;
+        while visit.is_some_and(|visit| memory_of(visit).is_ok()) && Instant::now() < until {
+            std::thread::sleep(Duration::from_millis(5));
+        }
     }
 }
 

@@ -88,17 +88,19 @@ fn grey_maps(mut bytes: &[u8]) -> Vec<GrayImage> {
     pages
 }
 
-/// Runs one of the independent Python scripts and hands out what it printed.
+/// Runs one of the independent Python scripts, by the Python in `EVENHAND_PYTHON` if that is set,
+/// and hands out what it printed.
 ///
 /// # Errors
 /// What it printed, where it ended with anything but success.
 pub fn python(script: &str, arguments: &[&Path]) -> Result<String, String> {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("independent").join(script);
-    let output = Command::new("python3")
+    let python = std::env::var_os("EVENHAND_PYTHON").unwrap_or_else(|| "python3".into());
+    let output = Command::new(&python)
         .arg(path)
         .args(arguments)
         .output()
-        .map_err(|error| format!("python3 doesn't run: {error}"))?;
+        .map_err(|error| format!("{} doesn't run: {error}", python.display()))?;
     let text = String::from_utf8_lossy(&output.stdout).into_owned()
         + &String::from_utf8_lossy(&output.stderr);
     if output.status.success() { Ok(text) } else { Err(format!("{script}: {text}")) }

@@ -22,6 +22,7 @@ use evenhand_visit::{Command, Input, Output, RowKind, ScreenKind, Target, View, 
 use image::RgbImage;
 
 use crate::display::{Display, Keysym};
+use crate::ears::Ears;
 use crate::paper::{RESOLUTION, printed, reader, scanned};
 use crate::pilot::Pilot;
 
@@ -55,6 +56,9 @@ pub struct Setup {
     pub trace: PathBuf,
     /// Where the pictures go; `None` takes none.
     pub pictures: Option<PathBuf>,
+    /// The file of texts that the speech service was given; where there is one, every screen is
+    /// heard item by item, and each text must have come to the service.
+    pub spoken: Option<PathBuf>,
     /// How long after a press the player does nothing, so that a benchmark has the machine alone.
     pub pause: Duration,
 }
@@ -70,6 +74,9 @@ pub struct Seen {
     pub lines: Vec<String>,
     /// Everything that is said on arriving, when heard again, and item by item.
     pub heard: Vec<String>,
+    /// Every text that the speech service was given while the screen was there; empty where the
+    /// play has no ears.
+    pub spoken: Vec<String>,
 }
 
 /// What a play brought about.
@@ -99,6 +106,9 @@ pub struct Player<'a> {
     out: Vec<Output>,
     played: Played,
     lines_seen: usize,
+    ears: Option<Ears>,
+    /// What the ears heard since the last note.
+    spoken: Vec<String>,
     last_picture: Option<RgbImage>,
 }
 
@@ -125,6 +135,8 @@ pub fn play(
         if is_another(&view, &now) {
             watch(now.screen);
             player.note(&now)?;
+        } else if let Some(screen) = player.played.screens.last_mut() {
+            screen.spoken.append(&mut player.spoken);
         }
         view = now;
     }
@@ -169,6 +181,8 @@ impl<'a> Player<'a> {
             out,
             played: Played { screens: Vec::new(), presses: 0, document: Vec::new() },
             lines_seen: 0,
+            ears: setup.spoken.clone().map(Ears::open).transpose()?,
+            spoken: Vec::new(),
             last_picture: None,
         };
         player.wait_for(&player.view())?;
@@ -196,14 +210,27 @@ impl<'a> Player<'a> {
     /// # Errors
     /// A sentence that says on which screen the window and the state machine parted, or what failed.
     pub fn press(&mut self, command: Command) -> Result<Instant, String> {
-        let at = self.send(command)?;
+        self.played.presses += 1;
+        let at = self.send(self.setup.road, command)?;
         std::thread::sleep(self.setup.pause);
+        self.follow(command)?;
+        Ok(at)
+    }
+
+    /// Takes the step in the copy that a press has taken in the window, and waits until the window
+    /// shows it and the speech service was given its words.
+    fn follow(&mut self, command: Command) -> Result<(), String> {
         self.give(Input::Press(command));
         self.answer_devices()?;
-        if !self.has_ended() {
-            self.wait_for(&self.view())?;
+        if self.has_ended() {
+            return Ok(());
         }
-        Ok(at)
+        self.wait_for(&self.view())?;
+        let said = self.said(&self.out);
+        if let Some(ears) = &mut self.ears {
+            self.spoken.append(&mut ears.hear(&said)?);
+        }
+        Ok(())
     }
 
     /// What a pilot presses next. By mouse it is a touch: a copy of the visit takes the steps between.
@@ -259,15 +286,15 @@ impl<'a> Player<'a> {
         self.out.iter().any(|output| matches!(output, Output::End))
     }
 
-    fn send(&mut self, command: Command) -> Result<Instant, String> {
-        self.played.presses += 1;
+    fn send(&self, road: Road, command: Command) -> Result<Instant, String> {
         let display = &self.display;
-        match (self.setup.road, command) {
+        match (road, command) {
             (Road::Switches, Command::Next) => display.key(Keysym::ONE),
             (Road::Switches, Command::Choose) => display.key(Keysym::TWO),
             (Road::Keys, Command::Next) => display.key(Keysym::DOWN),
             (Road::Keys, Command::Previous) => display.key(Keysym::UP),
             (Road::Keys, Command::Choose) => display.key(Keysym::RETURN),
+            (Road::Keys, Command::Louder) => display.key(Keysym::EQUAL),
             (Road::Mouse, Command::Pick(target)) => {
                 let scene = self.scene(&self.view());
                 let touch = scene.touches.iter().find(|touch| touch.target == target);
@@ -319,8 +346,43 @@ impl<'a> Player<'a> {
         };
         let lines = self.scene(view).words().map(str::to_owned).collect();
         let heard = self.heard(view);
-        self.played.screens.push(Seen { kind, picture, lines, heard });
+        if self.ears.is_some() {
+            self.listen(view)?;
+        }
+        let spoken = std::mem::take(&mut self.spoken);
+        self.played.screens.push(Seen { kind, picture, lines, heard, spoken });
         Ok(())
+    }
+
+    /// Moves the focus once around the screen, through every key of every row of keys too, so that
+    /// each item is said, and hears the whole screen again. The focus ends where it began.
+    fn listen(&mut self, view: &View) -> Result<(), String> {
+        let road = if self.setup.road == Road::Mouse { Road::Keys } else { self.setup.road };
+        for _ in view.targets() {
+            self.step(road, Command::Next)?;
+            let now = self.view();
+            if now.focus == Some(Target::HearAgain) {
+                self.step(road, Command::Choose)?;
+            }
+            let keys = match now.focus {
+                Some(Target::Row(row)) => match now.rows.get(usize::from(row)).map(|row| &row.kind)
+                {
+                    Some(RowKind::Keys(keys)) => keys.len(),
+                    _ => continue,
+                },
+                _ => continue,
+            };
+            self.step(road, Command::Choose)?;
+            for _ in 0..keys {
+                self.step(road, Command::Next)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn step(&mut self, road: Road, command: Command) -> Result<(), String> {
+        self.send(road, command)?;
+        self.follow(command)
     }
 
     /// Takes pictures until three are the same and show something else than the last screen: a frame

@@ -57,6 +57,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "libpulse-simple-binding",
             "crossbeam-channel",
             "log",
+            "speech-dispatcher",
             "thiserror",
         ],
     ),

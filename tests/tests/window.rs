@@ -1,7 +1,7 @@
 //! The real window on a virtual display: a whole visit by real key events, and again with the mouse.
 //!
-//! Runs where `tests/run` has started a speech service (`EVENHAND_SPEECH_TESTS`), since a station
-//! without one shows its fault on every screen.
+//! Runs where `tests/run` has started a speech service that keeps every text that it is given in a
+//! file (`EVENHAND_SPOKEN`): what is seen is compared with what really came to the voice.
 #![expect(
     clippy::disallowed_methods,
     clippy::expect_used,
@@ -115,6 +115,7 @@ fn run(name: &str, road: Road, language: u8, marker: &str) -> Run {
         display: display.name().to_owned(),
         trace: station.trace(),
         pictures: Some(path("pictures")),
+        spoken: std::env::var_os("EVENHAND_SPOKEN").map(PathBuf::from),
         pause: Duration::ZERO,
     };
     let mut marker_in_visit = false;
@@ -164,7 +165,7 @@ fn holds(process: u32, text: &str) -> bool {
 }
 
 fn is_asked_for() -> bool {
-    let asked = std::env::var("EVENHAND_SPEECH_TESTS").is_ok();
+    let asked = std::env::var_os("EVENHAND_SPOKEN").is_some();
     if !asked {
         println!("skipped: the real window: tests/run starts the speech service that it needs");
     }
@@ -306,7 +307,7 @@ fn seen_is_heard(run: &Run, language: &str) {
     let respelled = respelled();
     let mut compared = 0usize;
     for screen in &run.played.screens {
-        let heard: BTreeSet<String> = screen.heard.iter().flat_map(|line| plain(line)).collect();
+        let heard: BTreeSet<String> = screen.spoken.iter().flat_map(|line| plain(line)).collect();
         let picture = screen.picture.as_ref().expect("a picture was taken");
         for word in words_on(&run.room.folder.join("pictures").join(picture), language) {
             compared += 1;

@@ -17,7 +17,7 @@ use crate::metrics::PixelPitch;
 use crate::prepared::{PrepareError, Prepared};
 use crate::station::{self, StationError};
 use crate::trace::Trace;
-use crate::window::{self, Options, WindowError};
+use crate::window::{self, Options, StationPipes, WindowError};
 
 /// A station that marks a county's own paper ballot for a voter, and keeps no vote.
 #[derive(Debug, Parser)]
@@ -31,7 +31,8 @@ struct CommandLine {
 enum Task {
     /// Check the election, start visits one after the other, and log what happens on standard output
     Station(StationArguments),
-    /// Open the window for one visit and write its events on standard output, one a line
+    /// Open the window for one visit, until standard input ends, and write its events on standard
+    /// output, one a line
     Visit(VisitArguments),
 }
 
@@ -148,7 +149,8 @@ fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
         trace: arguments.trace.as_deref().map(Trace::to_file).transpose()?,
     };
     let path = Box::new(DemoPaperPath::new(arguments.printer_folder));
-    window::run(prepared, path, EventPipe::new(io::stdout()), options)?;
+    let pipes = StationPipes { events: EventPipe::new(io::stdout()), life: Box::new(io::stdin()) };
+    window::run(prepared, path, pipes, options)?;
     Ok(())
 }
 

@@ -3,6 +3,7 @@
 
 pub mod clock;
 pub mod paper;
+pub mod station;
 pub mod voice;
 
 use std::hash::{Hash, Hasher};
@@ -35,6 +36,8 @@ pub enum Report {
     Read(Result<Box<BallotReading>, ReadFault>),
     /// The window itself: this view has been drawn. Only where a trace is kept.
     Drawn(u64),
+    /// The station's process has ended.
+    StationGone,
     /// The reader of sheets couldn't be made ready: there can be no visit.
     PaperBroken(PaperError),
 }

@@ -9,6 +9,7 @@ use std::ffi::OsString;
 use std::io::{self, BufRead, BufReader, Read, Write};
 use std::process::{ChildStdout, Command, ExitStatus, Stdio};
 
+use evenhand_speech::Fault;
 use evenhand_visit::Event;
 use thiserror::Error;
 
@@ -54,15 +55,28 @@ fn one_visit(arguments: &[OsString], log: &mut dyn Write) -> Result<(), StationE
         .env("MALLOC_ARENA_MAX", "2")
         .env("MALLOC_MMAP_THRESHOLD_", "131072")
         .env("MALLOC_TRIM_THRESHOLD_", "131072")
-        .stdin(Stdio::null())
+        // Never written to: it ends when this process does, and the visit with it.
+        .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()?;
+    // `Child::wait` would close it at once, and so end the visit.
+    let life = child.stdin.take();
     let read = child.stdout.take().map_or(Ok(false), |pipe| read_events(pipe, log));
     if read.is_err() {
         // A visit that can't be followed mustn't go on.
         child.kill()?;
     }
     let status = child.wait()?;
+    drop(life);
+    // A visit that ended by itself has fallen silent by itself; one that died hasn't.
+    let silenced = evenhand_speech::silence();
+    // Without a service nothing was said.
+    if let Err(fault) = silenced
+        && fault != Fault::NoAddress
+    {
+        writeln!(log, "the speech service could not be told to be silent ({fault:?})")?;
+        log.flush()?;
+    }
     if !read? || !status.success() {
         return Err(StationError::EndedEarly(status));
     }

@@ -4,7 +4,8 @@
 //! is a table: each message has one deed.
 
 use std::cell::RefCell;
-use std::io;
+use std::fmt;
+use std::io::{self, Read};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use std::sync::atomic::AtomicU64;
@@ -26,7 +27,7 @@ use thiserror::Error;
 use crate::devices::clock::{Clock, Wake};
 use crate::devices::paper::{PaperDesk, PaperError, PaperPath};
 use crate::devices::voice::{Meaning, Speaker};
-use crate::devices::{Inbox, Report, Reports, channel};
+use crate::devices::{Inbox, Report, Reports, channel, station};
 use crate::events::EventPipe;
 use crate::keys;
 use crate::metrics::PixelPitch;
@@ -84,6 +85,9 @@ pub enum WindowError {
     /// A thread of the window's own has ended: a defect.
     #[error("the thread of {0} has ended")]
     ThreadGone(&'static str),
+    /// The station's process ended before the visit did.
+    #[error("the station's process has ended, and its visit with it")]
+    StationGone,
     /// The window was closed before the visit was over.
     #[error("the window was closed before the visit was over")]
     Closed,
@@ -136,6 +140,20 @@ pub struct VisitWindow {
     outcome: Outcome,
 }
 
+/// What ties a visit to the station's process.
+pub struct StationPipes {
+    /// Where events go.
+    pub events: EventPipe,
+    /// What ends when the station does.
+    pub life: Box<dyn Read + Send>,
+}
+
+impl fmt::Debug for StationPipes {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("StationPipes")
+    }
+}
+
 /// What a window works with.
 #[derive(Debug)]
 pub struct Devices {
@@ -176,12 +194,12 @@ impl Outcome {
 pub fn run(
     prepared: Prepared,
     path: Box<dyn PaperPath>,
-    events: EventPipe,
+    pipes: StationPipes,
     options: Options,
 ) -> Result<(), WindowError> {
     let size = options.size;
     let outcome = Outcome::default();
-    let window = VisitWindow::new(prepared, path, events, options, outcome.clone())?;
+    let window = VisitWindow::new(prepared, path, pipes, options, outcome.clone())?;
     // The toolkit may call this more than once in theory; there is one visit to hand out.
     let window = RefCell::new(Some(window));
     let boot = move || {
@@ -215,7 +233,7 @@ impl VisitWindow {
     fn new(
         prepared: Prepared,
         path: Box<dyn PaperPath>,
-        events: EventPipe,
+        pipes: StationPipes,
         options: Options,
         outcome: Outcome,
     ) -> Result<Self, WindowError> {
@@ -227,12 +245,13 @@ impl VisitWindow {
             reported: Arc::new(AtomicU64::new(0)),
             reports: reports.clone(),
         });
+        station::watch(pipes.life, reports.clone())?;
         let devices = Devices {
             speaker: Speaker::start(&languages, options.headphones, reports.clone())?,
             paper: PaperDesk::start(style, ballot, path, reports.clone())?,
             clock: Clock::start(reports.clone())?,
             pads: pads(bindings, options.ignore, reports)?,
-            events,
+            events: pipes.events,
         };
         let (width, height) = options.size.unwrap_or((1280, 800));
         let comfort = Comfort::fresh(begin.first_language);
@@ -395,6 +414,7 @@ impl VisitWindow {
             Report::Printed(result) => self.printed(result),
             Report::Read(result) => self.read(result),
             Report::Drawn(number) => self.drawn(number),
+            Report::StationGone => self.fail(WindowError::StationGone),
             Report::PaperBroken(error) => self.fail(WindowError::Paper(error)),
         }
     }

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 use evenhand_rules::{Language, Name, Text};
 use serde_json::Value;
 
-use crate::classes::{Candidate, Named};
+use crate::classes::{Candidate, Headered, Named};
 use crate::error::{DefinitionError, Fault, Place};
-use crate::limits::{ID_LEN_MAX, NAME_LEN_MAX, TITLE_LEN_MAX};
+use crate::limits::{ID_LEN_MAX, NAME_LEN_MAX, SUMMARY_LEN_MAX, TITLE_LEN_MAX};
 use crate::lines::{Lines, Step};
 use crate::object::{Object, short};
 use crate::words;
@@ -18,6 +18,13 @@ pub(crate) struct Person {
     pub(crate) party: Option<Text>,
 }
 
+/// A header as voters see it.
+#[derive(Clone, PartialEq, Eq)]
+pub(crate) struct HeaderWords {
+    pub(crate) name: Text,
+    pub(crate) content: Option<Text>,
+}
+
 /// What options and styles refer to.
 pub(crate) struct Book {
     /// The first language of the election's name.
@@ -25,7 +32,7 @@ pub(crate) struct Book {
     /// Units; one without a name is there without a text.
     units: BTreeMap<String, Option<Text>>,
     parties: BTreeMap<String, Text>,
-    headers: BTreeMap<String, Text>,
+    headers: BTreeMap<String, HeaderWords>,
     candidates: BTreeMap<String, Person>,
 }
 
@@ -54,7 +61,14 @@ impl Book {
         }
         for header in root.list("Header", &["Header"])? {
             if let Some(name) = book.name_of(header, TITLE_LEN_MAX)? {
-                book.headers.insert(header.id().to_owned(), name);
+                let Headered { headered_content } = header.read()?;
+                let content = headered_content
+                    .map(|text| {
+                        let (field, first) = ("HeaderedContent", Some(&book.first));
+                        words::text(header, field, &text, SUMMARY_LEN_MAX, first)
+                    })
+                    .transpose()?;
+                book.headers.insert(header.id().to_owned(), HeaderWords { name, content });
             }
         }
         for candidate in election.list("Candidate", &["Candidate"])? {
@@ -121,7 +135,7 @@ impl Book {
         from: Object<'_>,
         steps: &[Step],
         id: &str,
-    ) -> Result<&Text, DefinitionError> {
+    ) -> Result<&HeaderWords, DefinitionError> {
         found(&self.headers, "Header", from, steps, id)
     }
     /// The candidate of this id.

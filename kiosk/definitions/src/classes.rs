@@ -160,6 +160,8 @@ pub(crate) struct Contest {
     pub(crate) ballot_sub_title: Option<ManyLanguages>,
     pub(crate) summary_text: Option<ManyLanguages>,
     pub(crate) full_text: Option<ManyLanguages>,
+    pub(crate) passage_threshold: Option<ManyLanguages>,
+    pub(crate) effect_of_abstain: Option<ManyLanguages>,
     pub(crate) vote_variation: Option<VoteVariation>,
     pub(crate) other_vote_variation: Option<String>,
     pub(crate) votes_allowed: Option<i64>,
@@ -232,6 +234,13 @@ pub(crate) struct Candidate {
     pub(crate) ballot_name: ManyLanguages,
     pub(crate) party_id: Option<String>,
     pub(crate) read_name: Option<String>,
+}
+
+/// `Header`, its name aside.
+#[derive(Debug, Deserialize)]
+#[serde(rename_all = "PascalCase")]
+pub(crate) struct Headered {
+    pub(crate) headered_content: Option<ManyLanguages>,
 }
 
 /// `Party`, `Coalition`, `Header`, `ReportingUnit`: what has a name. Only a unit may lack it.

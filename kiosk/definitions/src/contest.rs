@@ -126,12 +126,17 @@ fn texts(
         .as_ref()
         .map(|text| words::text(object, "SummaryText", text, SUMMARY_LEN_MAX, first))
         .transpose()?;
-    let full_text = read
-        .full_text
-        .as_ref()
-        .map(|text| words::paragraphs(object, "FullText", text, FULL_TEXT_LEN_MAX, first))
-        .transpose()?
-        .unwrap_or_default();
+    let mut full_text = Vec::new();
+    // What it takes to pass and what an empty contest does are read with the text, after it.
+    for (field, text) in [
+        ("FullText", &read.full_text),
+        ("PassageThreshold", &read.passage_threshold),
+        ("EffectOfAbstain", &read.effect_of_abstain),
+    ] {
+        if let Some(text) = text {
+            full_text.extend(words::paragraphs(object, field, text, FULL_TEXT_LEN_MAX, first)?);
+        }
+    }
     Ok(Texts { subtitle, summary, full_text })
 }
 

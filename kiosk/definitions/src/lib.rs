@@ -10,7 +10,7 @@
 //! What it must not know: files, folders, clocks, screens, selections.
 //!
 //! What it reads past, on purpose, and [`unshown`] lists: `Physical` (the sheet is composed, not
-//! taken over), `HeaderedContent`, pro and con statements, slogans, pictures, a style's `Language`.
+//! taken over), pro and con statements, slogans, pictures, a style's `Language`.
 //! Offices and persons are for the office and are passed over as well.
 //!
 //! Start reading at [`load`], then `contest.rs` and `style.rs`.

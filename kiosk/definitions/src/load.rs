@@ -271,7 +271,10 @@ fn each_text(style: &Style, see: &mut impl FnMut(&Text)) {
     style.party.iter().for_each(&mut *see);
     for item in &style.items {
         match item {
-            Item::Header(header) => see(&header.shown),
+            Item::Header(header) => {
+                see(&header.name.shown);
+                header.content.iter().for_each(&mut *see);
+            }
             Item::Contest(contest) => {
                 see(&contest.title.shown);
                 contest.subtitle.iter().for_each(|subtitle| see(&subtitle.shown));

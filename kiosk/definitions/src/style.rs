@@ -2,9 +2,9 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use evenhand_rules::{Contest, ContestIndex, Item, Name, RefusedStyle, Style, Text};
+use evenhand_rules::{Contest, ContestIndex, Header, Item, Name, RefusedStyle, Style, Text};
 
-use crate::book::{Book, found, in_list};
+use crate::book::{Book, HeaderWords, found, in_list};
 use crate::classes::{BallotStyle, OrderedContest, OrderedHeader};
 use crate::contest::{Entry, Unsupported};
 use crate::error::{DefinitionError, Fault};
@@ -113,7 +113,7 @@ struct Order<'b, 'a> {
 #[derive(Clone, PartialEq)]
 struct Heading {
     id: String,
-    words: Text,
+    words: HeaderWords,
 }
 
 impl<'b, 'a> Order<'b, 'a> {
@@ -168,7 +168,8 @@ impl<'b, 'a> Order<'b, 'a> {
     }
 
     fn stand(&mut self, heading: &Heading) {
-        self.items.push(Item::Header(Name::plain(heading.words.clone())));
+        let HeaderWords { name, content } = heading.words.clone();
+        self.items.push(Item::Header(Header { name: Name::plain(name), content }));
         self.standing = Some(heading.clone());
     }
 
@@ -201,7 +202,7 @@ impl<'b, 'a> Order<'b, 'a> {
                     reason: format!(
                         "it stands under no header, right after what the header \"{}\" covers; \
                          readers would take it for a part of that. Give it a header of its own",
-                        standing.words.in_language(first)
+                        standing.words.name.in_language(first)
                     ),
                 });
             }

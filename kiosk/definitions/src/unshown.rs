@@ -10,7 +10,6 @@ use crate::object::short;
 
 /// Classes and the fields of theirs that voters might be meant to see and don't.
 const UNSHOWN: &[(&str, &[&str])] = &[
-    ("Header", &["HeaderedContent"]),
     ("Candidate", &["CampaignSlogan"]),
     ("BallotStyle", &["ImageUri", "Language"]),
     ("OrderedContest", &["Physical"]),
@@ -19,8 +18,7 @@ const UNSHOWN: &[(&str, &[&str])] = &[
 ];
 
 /// What both kinds of questions may have.
-const MEASURE: &[&str] =
-    &["ConStatement", "EffectOfAbstain", "InfoUri", "PassageThreshold", "ProStatement"];
+const MEASURE: &[&str] = &["ConStatement", "InfoUri", "ProStatement"];
 
 /// The fields of a definition that are meant for voters and are neither shown nor printed here, in
 /// the file's order. `Language` of a style is among them: every style is offered in every language
@@ -67,10 +65,10 @@ mod tests {
 
     #[test]
     fn what_is_not_shown_is_listed_with_its_line() {
-        let file = br#"{"Header": [
-            {"@type": "BallotDefinition.Header", "@id": "h",
-             "HeaderedContent": {}, "Name": {}}]}"#;
+        let file = br#"{"Candidate": [
+            {"@type": "BallotDefinition.Candidate", "@id": "c",
+             "CampaignSlogan": {}, "BallotName": {}}]}"#;
         let said: Vec<String> = unshown(file).unwrap().iter().map(ToString::to_string).collect();
-        assert_eq!(said, [r#"line 3, Header "h", field HeaderedContent"#]);
+        assert_eq!(said, [r#"line 3, Candidate "c", field CampaignSlogan"#]);
     }
 }

@@ -4,7 +4,7 @@ use std::io::Read as _;
 use std::path::{Path, PathBuf};
 
 use evenhand_definitions::limits::{DEFINITION_BYTES_MAX, SETTINGS_BYTES_MAX};
-use evenhand_definitions::{DefinitionError, Loaded, SettingsError, StationSettings};
+use evenhand_definitions::{DefinitionError, Loaded, Place, SettingsError, StationSettings};
 use evenhand_words::CatalogueError;
 use thiserror::Error;
 
@@ -33,6 +33,8 @@ pub(crate) enum OfficeError {
 pub(crate) struct Opened {
     pub(crate) loaded: Loaded,
     pub(crate) settings: StationSettings,
+    /// What the definition holds for voters and is neither shown nor printed.
+    pub(crate) unshown: Vec<Place>,
 }
 
 impl Opened {
@@ -43,7 +45,8 @@ impl Opened {
         let path = folder.join("settings.json");
         let bytes = if path.exists() { read(&path, SETTINGS_BYTES_MAX)? } else { b"{}".to_vec() };
         let settings = evenhand_definitions::settings(&bytes)?;
-        Ok(Self { loaded, settings })
+        let unshown = evenhand_definitions::unshown(&definition)?;
+        Ok(Self { loaded, settings, unshown })
     }
 }
 

@@ -86,6 +86,9 @@ fn check(folder: &Path) -> Result<(), OfficeError> {
             ballot.pages.len(),
         );
     }
+    for place in &opened.unshown {
+        println!("Neither shown nor printed: {place}");
+    }
     for refused in &election.refused {
         println!("Refused: style {}: {}: {}", refused.style, refused.contest, refused.reason);
     }

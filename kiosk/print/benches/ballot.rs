@@ -87,7 +87,8 @@ fn compare() {
     std::fs::write(&list, shapes(&ballot, &root)).expect("the list is written");
     let script = root.join("tests/compare/reportlab_ballot.py");
     let rounds = ROUNDS.to_string();
-    match Command::new("python3").arg(script).arg(&list).arg(rounds).output() {
+    let python = std::env::var_os("EVENHAND_PYTHON").unwrap_or_else(|| "python3".into());
+    match Command::new(python).arg(script).arg(&list).arg(rounds).output() {
         Ok(output) if output.status.success() => {
             print!("reportlab  {} (drawing alone)", String::from_utf8_lossy(&output.stdout).trim());
             println!();

@@ -63,11 +63,20 @@ pub struct Style {
     pub items: Vec<Item>,
 }
 
+/// A heading over contests, with what is said under it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Header {
+    /// The heading.
+    pub name: Name,
+    /// What is said to voters under it, once, before the first contest.
+    pub content: Option<Text>,
+}
+
 /// A header or a contest on a ballot.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Item {
     /// A heading over the contests that follow.
-    Header(Name),
+    Header(Header),
     /// A contest.
     Contest(Contest),
 }
@@ -90,17 +99,29 @@ impl Style {
         u16::try_from(self.contests().count()).unwrap_or(u16::MAX)
     }
     /// The header that stands over this contest, if any.
-    pub fn header_of(&self, at: ContestIndex) -> Option<&Name> {
+    pub fn header_of(&self, at: ContestIndex) -> Option<&Header> {
+        self.header_and_place_of(at).0
+    }
+    /// The header that this contest is the first one under, if any: its content is said here.
+    pub fn header_opened_by(&self, at: ContestIndex) -> Option<&Header> {
+        let (header, is_first) = self.header_and_place_of(at);
+        header.filter(|_| is_first)
+    }
+    fn header_and_place_of(&self, at: ContestIndex) -> (Option<&Header>, bool) {
         let mut header = None;
+        let mut is_first = false;
         let mut seen = 0u16;
         for item in &self.items {
             match item {
-                Item::Header(name) => header = Some(name),
-                Item::Contest(_) if seen == at.0 => return header,
-                Item::Contest(_) => seen = seen.saturating_add(1),
+                Item::Header(next) => (header, is_first) = (Some(next), true),
+                Item::Contest(_) if seen == at.0 => return (header, is_first),
+                Item::Contest(_) => {
+                    is_first = false;
+                    seen = seen.saturating_add(1);
+                }
             }
         }
-        None
+        (None, false)
     }
     /// Every oval of this style in the order of the paper.
     pub fn ovals(&self) -> Vec<OvalId> {

@@ -21,8 +21,8 @@ mod selections;
 mod units;
 
 pub use election::{
-    BallotState, Contest, ContestKind, ContestOption, Election, Item, OptionKind, RefusedStyle,
-    Rule, Style,
+    BallotState, Contest, ContestKind, ContestOption, Election, Header, Item, OptionKind,
+    RefusedStyle, Rule, Style,
 };
 pub use language::{Language, Name, Text};
 pub use reading::{

@@ -145,9 +145,7 @@ impl Content {
         let mut contests = style.contests();
         for item in &style.items {
             items.push(match item {
-                Item::Header(name) => {
-                    Built::Heading(heading(setter, &setter.texts(&name.shown), width)?)
-                }
+                Item::Header(header) => Built::Heading(heading(setter, header, width)?),
                 Item::Contest(contest) => {
                     let index = contests.next().map_or(ContestIndex(0), |(index, _)| index);
                     let id = contest.id.clone();

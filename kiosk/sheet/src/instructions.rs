@@ -4,7 +4,7 @@ use alloc::string::String;
 use alloc::vec::Vec;
 
 use evenhand_lettering::MissingCharacter;
-use evenhand_rules::{Election, Micrometres, Style as BallotStyle};
+use evenhand_rules::{Election, Header, Micrometres, Style as BallotStyle};
 
 use crate::brick::Brick;
 use crate::metrics::{
@@ -90,12 +90,16 @@ pub(crate) fn page_head(
 /// A header over the contests that follow.
 pub(crate) fn heading(
     setter: &Setter<'_>,
-    texts: &[String],
+    header: &Header,
     width: Micrometres,
 ) -> Result<Brick, MissingCharacter> {
     let mut brick = Brick::space(PARAGRAPH_GAP.half());
     let slot = Slot { x: Micrometres(0), width };
-    setter.add_beside(&mut brick, texts, Style::bold(LARGE), Style::regular(TITLE), slot)?;
+    let name = setter.texts(&header.name.shown);
+    setter.add_beside(&mut brick, &name, Style::bold(LARGE), Style::regular(TITLE), slot)?;
+    for text in header.content.iter().flat_map(|content| setter.texts(content)) {
+        setter.add(&mut brick, &text, Style::regular(NORMAL), slot)?;
+    }
     brick.height = brick.height.plus(PARAGRAPH_GAP.half());
     let edge = Rect { x: Micrometres(0), y: brick.height, width, height: HAIRLINE };
     brick.rules.push(Rule { area: edge, black: 1000 });

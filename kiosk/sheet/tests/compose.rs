@@ -10,7 +10,7 @@ mod county;
 
 use county::PlainWording;
 use evenhand_rules::{
-    ContestIndex, ContestKind, Election, Item, Language, OptionIndex, Rule, Text,
+    ContestIndex, ContestKind, Election, Header, Item, Language, OptionIndex, Rule, Text,
 };
 use evenhand_sheet::{Ballot, BallotState, ComposeError, Edition, Payload, Side, compose};
 use proptest::prelude::*;
@@ -204,7 +204,8 @@ proptest! {
         let mut items = Vec::new();
         for (contest, has_header) in contests {
             if has_header {
-                items.push(Item::Header(county::name("County offices", "Cargos del condado")));
+                let name = county::name("County offices", "Cargos del condado");
+                items.push(Item::Header(Header { content: Some(name.shown.clone()), name }));
             }
             items.push(Item::Contest(contest));
         }

@@ -16,6 +16,7 @@
 mod conductor;
 pub mod fault;
 pub mod language;
+mod leftover;
 mod mouth;
 pub mod segment;
 pub mod settings;
@@ -24,6 +25,7 @@ mod tone;
 pub mod voice;
 
 pub use fault::{Fault, ToneOutcome};
+pub use leftover::silence;
 pub use segment::{Pause, Segment, Serial};
 pub use settings::{Loudness, Pace};
 pub use voice::{Config, StartError, Voice, VoiceEvent, VoiceGone};

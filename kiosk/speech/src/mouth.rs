@@ -14,6 +14,7 @@ use tts::{Backends, Tts, UtteranceId};
 use crate::conductor::{Generation, Input, Report, Ticket};
 use crate::fault::Fault;
 use crate::language::choose;
+use crate::leftover;
 use crate::segment::{Segment, paced};
 use crate::settings::Pace;
 
@@ -173,6 +174,8 @@ impl Mouth {
         let line = Line::open(generation, reports)?;
         let voices = line.tts.voices()?;
         let languages = voices.iter().map(|v| v.language().to_string()).collect();
+        // After the list, see above; before the first words, so that it can't cut them.
+        leftover::ask().map_err(|_| tts::Error::NoneError)?;
         Ok(Self {
             voices,
             languages,

@@ -331,3 +331,45 @@ fn a_dropped_voice_leaves_silence() {
     let last = headphones.last_sound(dropped, Instant::now()).map(|last| last - dropped);
     assert!(last.is_none_or(|after| after < Duration::from_millis(150)), "{last:?}");
 }
+
+/// A client of the service that asked for long words, sounds, and is killed.
+fn killed_in_mid_sentence(headphones: &Headphones) {
+    let start = Instant::now();
+    let mut client =
+        std::process::Command::new("spd-say").args(["--wait", "-l", "es", LONG]).spawn().unwrap();
+    assert!(heard_within(headphones, start, 2_000));
+    client.kill().unwrap();
+    client.wait().unwrap();
+    let dead = Instant::now();
+    sleep(Duration::from_millis(400));
+    let goes_on = headphones.last_sound(dead + Duration::from_millis(300), Instant::now());
+    assert!(goes_on.is_some(), "the service says on what a dead client asked for");
+}
+
+#[test]
+fn what_a_dead_client_left_can_be_silenced() {
+    let Some(_rig) = rig("what_a_dead_client_left_can_be_silenced") else { return };
+    let headphones = Headphones::put_on().unwrap();
+    killed_in_mid_sentence(&headphones);
+    evenhand_speech::silence().unwrap();
+    let told = Instant::now();
+    sleep(Duration::from_millis(800));
+    let last = headphones.last_sound(told, Instant::now()).map_or(Duration::ZERO, |l| l - told);
+    assert!(last < Duration::from_millis(250), "{last:?}");
+}
+
+#[test]
+fn a_new_voice_is_not_kept_waiting_by_what_a_dead_client_left() {
+    let Some(rig) = rig("a_new_voice_is_not_kept_waiting_by_what_a_dead_client_left") else {
+        return;
+    };
+    let headphones = Headphones::put_on().unwrap();
+    killed_in_mid_sentence(&headphones);
+    let (_next, events) = voice();
+    let ready = events.recv_timeout(Duration::from_secs(10)).unwrap();
+    assert!(matches!(ready, VoiceEvent::Ready { .. }), "{ready:?}");
+    let told = Instant::now();
+    sleep(Duration::from_millis(500));
+    assert_eq!(headphones.last_sound(told, Instant::now()).map(|l| l - told), None);
+    drop(rig);
+}

@@ -73,10 +73,11 @@ impl Palette {
 pub const PACE_STEPS: u8 = 7;
 /// The speed that each visit starts with.
 pub const PACE_DEFAULT: u8 = 3;
-/// How many loudnesses there are; step 0 is the softest.
-pub const LOUDNESS_STEPS: u8 = 6;
-/// The loudness that each visit starts with.
-pub const LOUDNESS_DEFAULT: u8 = 3;
+/// How many loudnesses there are; step 0 is the softest. VVSG 2.0 7.1-K asks for 20 to 100 dB of
+/// sound pressure in steps of at most 10 dB: nine steps of 10 dB.
+pub const LOUDNESS_STEPS: u8 = 9;
+/// The loudness that each visit starts with: 70 dB, where 7.1-K asks for 60 to 70.
+pub const LOUDNESS_DEFAULT: u8 = 5;
 
 /// All that a voter has set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -20,6 +20,8 @@ pub enum TextRef {
     Party,
     /// The header over a contest.
     Header(ContestIndex),
+    /// What is said under that header, before the first contest.
+    HeaderContent(ContestIndex),
     /// A contest's title.
     Title(ContestIndex),
     /// A contest's second line.

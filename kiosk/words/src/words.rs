@@ -168,7 +168,10 @@ impl Words {
             TextRef::Jurisdiction => Some(shown(&self.election.jurisdiction)),
             TextRef::Precinct => Some(shown(&self.style.precinct)),
             TextRef::Party => self.style.party.as_ref().map(shown),
-            TextRef::Header(at) => self.style.header_of(at).map(named),
+            TextRef::Header(at) => self.style.header_of(at).map(|header| named(&header.name)),
+            TextRef::HeaderContent(at) => {
+                self.style.header_opened_by(at).and_then(|h| h.content.as_ref()).map(shown)
+            }
             TextRef::Title(at) => contest(at).map(|c| named(&c.title)),
             TextRef::Subtitle(at) => contest(at).and_then(|c| c.subtitle.as_ref()).map(named),
             TextRef::Summary(at) => contest(at).and_then(|c| c.summary.as_ref()).map(shown),

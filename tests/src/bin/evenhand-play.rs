@@ -81,6 +81,7 @@ fn run(arguments: &Arguments) -> Result<(), String> {
         display: std::env::var("DISPLAY").map_err(|_| "there is no DISPLAY")?,
         trace: arguments.trace.clone(),
         pictures: Some(arguments.to.clone()),
+        spoken: None,
         pause: Duration::ZERO,
     };
     let language = prepared

@@ -9,7 +9,7 @@ use evenhand_rules::Language;
 use evenhand_speech::{
     Config, Loudness, Pace, Pause, Segment, Serial, StartError, Voice, VoiceEvent,
 };
-use evenhand_visit::{Comfort, LOUDNESS_STEPS, Utterance};
+use evenhand_visit::{Comfort, Utterance};
 use evenhand_words::Words;
 
 use super::{Report, Reports};
@@ -51,7 +51,7 @@ impl Speaker {
         let config = Config {
             languages: languages.iter().map(|language| language.tag().to_owned()).collect(),
             pace: Pace::default(),
-            loudness: loudness(evenhand_visit::LOUDNESS_DEFAULT),
+            loudness: Loudness::from_step(evenhand_visit::LOUDNESS_DEFAULT),
             sink: headphones,
         };
         let voice = Voice::start(config, events)?;
@@ -88,7 +88,7 @@ impl Speaker {
         }
         if comfort.loudness != self.loudness {
             self.loudness = comfort.loudness;
-            is_there &= self.voice.set_loudness(loudness(comfort.loudness)).is_ok();
+            is_there &= self.voice.set_loudness(Loudness::from_step(comfort.loudness)).is_ok();
         }
         is_there
     }
@@ -113,15 +113,6 @@ impl Speaker {
             | VoiceEvent::Tone(_) => Meaning::Nothing,
         }
     }
-}
-
-/// The visit's steps as the voice's: the softest and the loudest are the same, and between them
-/// steps are spread evenly where the two have not the same number.
-fn loudness(step: u8) -> Loudness {
-    let top = u16::from(Loudness::LOUDEST.step());
-    let steps = u16::from(LOUDNESS_STEPS.saturating_sub(1)).max(1);
-    let spread = u16::from(step).saturating_mul(top) / steps;
-    Loudness::from_step(u8::try_from(spread).unwrap_or(u8::MAX))
 }
 
 /// A thread that hands the voice's events on.
@@ -161,6 +152,8 @@ fn with_comma(mut text: String) -> String {
 
 #[cfg(test)]
 mod tests {
+    use evenhand_visit::{LOUDNESS_DEFAULT, LOUDNESS_STEPS, PACE_DEFAULT, PACE_STEPS};
+
     use super::*;
 
     #[test]
@@ -171,10 +164,10 @@ mod tests {
     }
 
     #[test]
-    fn the_ends_of_loudness_are_the_voices_ends() {
-        assert_eq!(loudness(0), Loudness::SOFTEST);
-        assert_eq!(loudness(LOUDNESS_STEPS - 1), Loudness::LOUDEST);
-        let steps: Vec<_> = (0..LOUDNESS_STEPS).map(loudness).collect();
-        assert!(steps.windows(2).all(|pair| pair[0] < pair[1]), "each step is louder");
+    fn the_visits_steps_are_the_voices_steps() {
+        assert_eq!(LOUDNESS_STEPS - 1, Loudness::LOUDEST.step());
+        assert_eq!(LOUDNESS_DEFAULT, Loudness::default().step());
+        assert_eq!(PACE_STEPS - 1, Pace::FASTEST.step());
+        assert_eq!(PACE_DEFAULT, Pace::default().step());
     }
 }

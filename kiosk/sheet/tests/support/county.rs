@@ -3,8 +3,8 @@
 //! Included by path, so that no crate ships it. People and places are made up.
 
 use evenhand_rules::{
-    Contest, ContestKind, ContestOption, Election, Item, Language, Name, OptionKind, Rank, Rule,
-    Style, Text,
+    Contest, ContestKind, ContestOption, Election, Header, Item, Language, Name, OptionKind, Rank,
+    Rule, Style, Text,
 };
 use evenhand_sheet::{
     BallotState, InstructionStep, InstructionTexts, NextPage, PagePlace, Side, StepPicture, Wording,
@@ -299,7 +299,9 @@ pub fn election(items: Vec<Item>) -> Election {
 
 /// Every kind of contest, 18 in all, with headers.
 pub fn mixed() -> Election {
-    let header = |english, spanish| Item::Header(name(english, spanish));
+    let header = |english, spanish| {
+        Item::Header(Header { name: name(english, spanish), content: Some(text(english, spanish)) })
+    };
     let mut items = vec![
         Item::Contest(straight_party("sp")),
         header("State", "Estado"),

@@ -21,6 +21,9 @@ pub(super) fn contest(visit: &Visit, contest: ContestIndex, from_review: bool) -
     if visit.begin.style.header_of(contest).is_some() {
         screen = screen.phrase(Phrase::of(TextRef::Header(contest)));
     }
+    if visit.begin.style.header_opened_by(contest).is_some_and(|header| header.content.is_some()) {
+        screen = screen.phrase(Phrase::of(TextRef::HeaderContent(contest)));
+    }
     if definition.subtitle.is_some() {
         screen = screen.phrase(Phrase::of(TextRef::Subtitle(contest)));
     }
