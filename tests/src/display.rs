@@ -160,8 +160,8 @@ impl Display {
 
     fn fake(&self, kind: u8, detail: u8, (x, y): (i16, i16)) -> Result<(), String> {
         let sent = self.connection.xtest_fake_input(kind, detail, 0, self.root, x, y, 0);
-        sent.map_err(told)?;
-        self.connection.flush().map_err(told)
+        // Waits until the display has taken it: what it hasn't read yet when a connection ends is lost.
+        sent.map_err(told)?.check().map_err(told)
     }
 
     /// Gives the keys to the window with this title: with no window manager nobody else does.
