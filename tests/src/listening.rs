@@ -210,6 +210,9 @@ pub fn listen(
         let before = new.checked_sub(Duration::from_millis(1)).unwrap_or(new);
         let last = listener.last_vowel(at, before).unwrap_or(at);
         heard.push(Heard { idle, cutting: new - at, silent: last - at });
+        // It is as loud as it can be: the short answer cuts a long one, and silence comes sooner.
+        sleep(Duration::from_millis(100));
+        keys.key(Keysym::EQUAL)?;
     }
     Ok(heard)
 }

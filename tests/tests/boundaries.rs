@@ -27,7 +27,14 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ),
     (
         "evenhand-lettering",
-        &["evenhand-rules", "rustybuzz", "icu_segmenter", "unicode-bidi", "thiserror"],
+        &[
+            "evenhand-rules",
+            "rustybuzz",
+            "icu_segmenter",
+            "unicode-bidi",
+            "unicode-script",
+            "thiserror",
+        ],
     ),
     ("evenhand-sheet", &["evenhand-rules", "evenhand-lettering", "datamatrix", "thiserror"]),
     (

@@ -93,6 +93,11 @@ pub enum Role {
     Heading,
 }
 
+/// From one line to the next, in per cent of the em, where letters stand on one line.
+const LEADING: i32 = 130;
+/// The same where marks are stacked above and below the letters (Arabic, Bengali, Khmer).
+const TALL_LEADING: i32 = 175;
+
 /// A face and its em.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Type {
@@ -100,17 +105,25 @@ pub struct Type {
     pub face: Face,
     /// The em.
     pub em: Micrometres,
+    /// True where the language's letters need room above and below them.
+    pub is_tall: bool,
 }
 
 impl Type {
     /// From one line to the next.
     pub const fn leading(self) -> Micrometres {
-        Micrometres(self.em.times(130).0 / 100)
+        let percent = if self.is_tall { TALL_LEADING } else { LEADING };
+        Micrometres(self.em.times(percent).0 / 100)
+    }
+    /// The same type for a language whose letters need room above and below them.
+    #[must_use]
+    pub const fn for_tall(self, is_tall: bool) -> Self {
+        Self { face: self.face, em: self.em, is_tall }
     }
     /// The same type at a share of its size, in per cent.
     #[must_use]
     pub const fn scaled(self, percent: i32) -> Self {
-        Self { face: self.face, em: Micrometres(self.em.times(percent).0 / 100) }
+        Self { em: Micrometres(self.em.times(percent).0 / 100), ..self }
     }
 }
 
@@ -132,12 +145,12 @@ pub const fn capital(size: TypeSize, role: Role) -> Micrometres {
 
 /// The type for a role at a size. Names are bold where `is_bold`; headings always.
 pub fn type_for(shaper: &Shaper, size: TypeSize, role: Role, is_bold: bool) -> Type {
-    let face = if is_bold || role == Role::Heading { Face::Bold } else { Face::Regular };
+    let face = if is_bold || role == Role::Heading { Face::BOLD } else { Face::REGULAR };
     let thousand = Micrometres(1_000_000);
     let cap = i64::from(shaper.cap_height(face, thousand).0).max(1);
     // em = capital height ÷ (capital height of one em), rounded up so that no size falls short.
     let em = (i64::from(capital(size, role).0) * 1_000_000 + cap - 1) / cap;
-    Type { face, em: Micrometres(i32::try_from(em).unwrap_or(i32::MAX)) }
+    Type { face, em: Micrometres(i32::try_from(em).unwrap_or(i32::MAX)), is_tall: false }
 }
 
 #[cfg(test)]

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use evenhand_lettering::Face;
+use evenhand_lettering::{Face, Weight, family_name};
 use evenhand_rules::{ContestIndex, OptionIndex};
 use evenhand_sheet::Rect;
 use evenhand_visit::Target;
@@ -20,7 +20,7 @@ use iced::advanced::widget::{Tree, tree};
 use iced::advanced::{Clipboard, Layout, Shell, Widget, image, layout, mouse};
 use iced::{
     Background, Border, Color, Event, Font, Length, Pixels, Point, Rectangle, Renderer, Size,
-    Theme, alignment, border, font, touch,
+    Theme, Vector, alignment, border, font, touch,
 };
 
 use crate::devices::{Report, Reports};
@@ -175,11 +175,15 @@ impl<'a, Message> Pane<'a, Message> {
         renderer: &mut Renderer,
         area: Rect,
         words: &str,
-        (face, em, tint): (Face, f32, Tint),
+        (face, em, is_rtl, tint): (Face, f32, bool, Tint),
     ) {
         let bounds = self.area(area);
-        // One line: room to spare at its right, so that rounding never breaks it.
-        let room = Size::new(bounds.width + em * 2.0, bounds.height);
+        // One line: room to spare at its end, so that rounding never breaks it. The toolkit sets a
+        // line that is read from the right at the right of its room.
+        let spare = em * 2.0;
+        let room = Size::new(bounds.width + spare, bounds.height);
+        let start = if is_rtl { Vector::new(-spare, 0.0) } else { Vector::ZERO };
+        let place = bounds.position() + start;
         let text = TextToDraw {
             content: words.to_owned(),
             bounds: room,
@@ -193,8 +197,8 @@ impl<'a, Message> Pane<'a, Message> {
         };
         // The line's own box: a larger one would overlap the lines beside it, and a piece that is
         // drawn anew would cut through them.
-        let clip = Rectangle::new(bounds.position(), room);
-        renderer.fill_text(text, bounds.position(), self.colour(tint), clip);
+        let clip = Rectangle::new(place, room);
+        renderer.fill_text(text, place, self.colour(tint), clip);
     }
 
     /// Draws a shape's picture on whole pixels, so that its edges stay as they were drawn.
@@ -221,8 +225,9 @@ impl<'a, Message> Pane<'a, Message> {
             Mark::Oval { .. } | Mark::Arrow { .. } | Mark::Stripes(_) | Mark::Sign { .. } => {
                 self.draw_shape(renderer, mark);
             }
-            Mark::Text { area, words, face, em, tint } => {
-                self.draw_text(renderer, *area, words.as_str(), (*face, pixels(*em), *tint));
+            Mark::Text { area, words, face, em, is_rtl, tint } => {
+                let how = (*face, pixels(*em), *is_rtl, *tint);
+                self.draw_text(renderer, *area, words.as_str(), how);
             }
             Mark::Picture { area, contest, option } => {
                 if let Some(handle) = self.pictures.get(&(*contest, *option)) {
@@ -242,12 +247,11 @@ pub fn ground(colours: &Colours) -> Color {
 
 /// The font of a face.
 fn font_of(face: Face) -> Font {
-    let family = |name, weight| Font { family: font::Family::Name(name), weight, ..Font::DEFAULT };
-    match face {
-        Face::Regular => family(FAMILY, font::Weight::Normal),
-        Face::Bold => family(FAMILY, font::Weight::Bold),
-        Face::Fixed => family("Atkinson Hyperlegible Mono", font::Weight::Normal),
-    }
+    let weight = match face.weight() {
+        Weight::Regular | Weight::Fixed => font::Weight::Normal,
+        Weight::Bold => font::Weight::Bold,
+    };
+    Font { family: font::Family::Name(family_name(face)), weight, ..Font::DEFAULT }
 }
 
 /// What is held down, until it is lifted.

@@ -67,6 +67,8 @@ pub enum Mark {
         face: Face,
         /// The em.
         em: Micrometres,
+        /// True where the words are read from the right.
+        is_rtl: bool,
         /// The colour.
         tint: Tint,
     },
@@ -108,6 +110,18 @@ impl Mark {
             | Self::Stripes(area)
             | Self::Sign { area, .. }
             | Self::Picture { area, .. } => *area,
+        }
+    }
+
+    const fn area_mut(&mut self) -> &mut Rect {
+        match self {
+            Self::Box { area, .. }
+            | Self::Oval { area, .. }
+            | Self::Text { area, .. }
+            | Self::Arrow { area, .. }
+            | Self::Stripes(area)
+            | Self::Sign { area, .. }
+            | Self::Picture { area, .. } => area,
         }
     }
 }
@@ -157,6 +171,14 @@ impl Scene {
         })
     }
 
+    /// Puts left to right and right to left: a screen in a language that is read from the right.
+    fn mirror(&mut self, width: Micrometres) {
+        let mirror = |area: &mut Rect| area.x = width.minus(area.right());
+        self.marks.iter_mut().for_each(|mark| mirror(mark.area_mut()));
+        self.touches.iter_mut().for_each(|touch| mirror(&mut touch.area));
+        self.rows.iter_mut().for_each(|(_, area)| mirror(area));
+    }
+
     fn place(&mut self, brick: Brick, x: Micrometres, y: Micrometres) {
         let by = evenhand_sheet::Point { x, y };
         self.marks.extend(brick.marks.into_iter().map(|mark| mark.moved(by)));
@@ -196,6 +218,9 @@ impl Stage<'_> {
         bar::place(self, view, &regions, &mut scene);
         if let Some(area) = focused_area(view, &scene) {
             scene.marks.extend(focus(area));
+        }
+        if self.words.is_right_to_left(view.comfort.language) {
+            scene.mirror(self.screen.width);
         }
         scene
     }
@@ -264,7 +289,10 @@ impl Stage<'_> {
     }
 
     fn of_type(&self, view: &View, role: Role, is_bold: bool, percent: i32) -> Type {
-        self.typesetter.type_for(view.comfort.size, role, is_bold).scaled(percent)
+        self.typesetter
+            .type_for(view.comfort.size, role, is_bold)
+            .scaled(percent)
+            .for_tall(self.words.is_tall(view.comfort.language))
     }
 
     fn seen(&self, view: &View, phrase: &evenhand_visit::Phrase) -> String {

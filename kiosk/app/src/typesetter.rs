@@ -28,13 +28,19 @@ impl std::fmt::Debug for Words {
     }
 }
 
-/// One line: its words and how wide they are.
+/// One line: its words, what they are drawn in and how wide they are.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Line {
     /// The words.
     pub words: Words,
+    /// The face that has their letters.
+    pub face: Face,
+    /// Its em, at which capitals are as high as the type asked for has them.
+    pub em: Micrometres,
     /// From the line's left end to its right end.
     pub width: Micrometres,
+    /// True where it is read from the right.
+    pub is_rtl: bool,
 }
 
 /// A text broken into lines.
@@ -106,7 +112,13 @@ impl Typesetter {
         let cuts_a_word = cuts_a_word(text, runs.iter().map(|run| run.text.as_str()));
         let lines = runs
             .into_iter()
-            .map(|run| Line { words: Words(Rc::from(run.text.as_str())), width: run.width })
+            .map(|run| Line {
+                words: Words(Rc::from(run.text.as_str())),
+                face: run.face,
+                em: run.size,
+                width: run.width,
+                is_rtl: run.is_rtl,
+            })
             .collect();
         Lines { lines, cuts_a_word }
     }

@@ -4,6 +4,7 @@
 //! is a table: each message has one deed.
 
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 use std::fmt;
 use std::io::{self, Read};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -20,6 +21,7 @@ use evenhand_visit::{
     Begin, Comfort, Command, Event, Input, Output, PrintFault, ReadFault, Target, View, Visit,
 };
 use evenhand_words::Words;
+use iced::advanced::graphics::text::font_system;
 use iced::advanced::image::Handle;
 use iced::{Color, Font, Size, Subscription, Task, Theme, keyboard, mouse, theme, window};
 use thiserror::Error;
@@ -34,7 +36,7 @@ use crate::metrics::PixelPitch;
 use crate::palette;
 use crate::pane::{Drawn, FAMILY, PageFace, Pane, Pictures, ground};
 use crate::prepared::Prepared;
-use crate::scene::{PictureSizes, Scene, Screen, Stage};
+use crate::scene::{Mark, PictureSizes, Scene, Screen, Stage};
 use crate::shapes::Shapes;
 use crate::trace::Trace;
 use crate::typesetter::Typesetter;
@@ -128,6 +130,7 @@ pub struct VisitWindow {
     scene: Scene,
     face: PageFace,
     shapes: Shapes,
+    faces: Faces,
     comfort: Comfort,
     devices: Devices,
     inbox: Inbox,
@@ -151,6 +154,25 @@ pub struct StationPipes {
 impl fmt::Debug for StationPipes {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("StationPipes")
+    }
+}
+
+/// The faces that the toolkit has been given: those of the scripts shown so far, since it keeps a
+/// copy of each and two of them are five megabytes long.
+#[derive(Debug, Default)]
+struct Faces(BTreeSet<Face>);
+
+impl Faces {
+    /// Gives the toolkit the faces of a scene.
+    fn load_for(&mut self, scene: &Scene) {
+        for mark in &scene.marks {
+            let Mark::Text { face, .. } = mark else { continue };
+            if self.0.insert(*face)
+                && let Ok(mut fonts) = font_system().write()
+            {
+                fonts.load_font(font_bytes(*face).into());
+            }
+        }
     }
 }
 
@@ -220,9 +242,6 @@ pub fn run(
         .style(VisitWindow::style)
         .subscription(VisitWindow::subscription)
         .window(settings)
-        .font(font_bytes(Face::Regular))
-        .font(font_bytes(Face::Bold))
-        .font(font_bytes(Face::Fixed))
         .default_font(Font::with_name(FAMILY))
         .scale_factor(|_| 1.0);
     catch_unwind(AssertUnwindSafe(|| program.run())).map_err(|_| WindowError::Toolkit)??;
@@ -268,6 +287,7 @@ impl VisitWindow {
             scene: Scene::default(),
             face: PageFace::default(),
             shapes: Shapes::new(),
+            faces: Faces::default(),
             comfort,
             devices,
             inbox,
@@ -498,6 +518,7 @@ impl VisitWindow {
         self.comfort = view.comfort;
         let colours = palette::colours(self.comfort.palette);
         self.shapes.prepare(&self.scene, colours, self.pitch);
+        self.faces.load_for(&self.scene);
         if let (Some(trace), Some(drawn)) = (&mut self.trace, &mut self.drawn) {
             drawn.view += 1;
             if let Err(error) = trace.shown(view) {

@@ -1,5 +1,9 @@
 //! Every kind of screen of a visit on the demo election, measured and drawn.
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test may panic")]
+#![expect(
+    clippy::disallowed_methods,
+    reason = "a copy of the demo in another language is a folder"
+)]
 
 #[path = "support/draw.rs"]
 mod draw;
@@ -17,12 +21,15 @@ use evenhand_app::shapes::Shapes;
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
 use evenhand_visit::{Palette, RowKind, ScreenKind, Target, TypeSize, View};
+use evenhand_words::Catalogue;
 use iced::advanced::renderer::Headless as _;
 use walk::{Walk, every_screen};
 
 const LANDSCAPE: (f32, f32) = (1920.0, 1080.0);
 const PORTRAIT: (f32, f32) = (1080.0, 1920.0);
 
+/// The sizes in which languages other than the demo's are looked at.
+const SIZES_OF_OTHERS: [TypeSize; 2] = [TypeSize::Medium, TypeSize::Largest];
 /// Every screen that a voter or a worker can meet.
 const KINDS: usize = 30;
 
@@ -95,10 +102,32 @@ fn walk_and_check(pixels: (f32, f32), language: &str, size: TypeSize) {
 #[test]
 fn nothing_is_cut_and_nothing_overlaps() {
     for pixels in [LANDSCAPE, PORTRAIT] {
-        for language in ["en", "es"] {
-            for size in TypeSize::ALL {
+        for language in Catalogue::shipped_tags() {
+            // The demo's own languages in every size, the others in the default and the largest.
+            let is_of_demo = ["en", "es"].contains(&language);
+            let sizes = TypeSize::ALL.into_iter();
+            for size in sizes.filter(|size| is_of_demo || SIZES_OF_OTHERS.contains(size)) {
                 walk_and_check(pixels, language, size);
             }
+        }
+    }
+}
+
+/// Screens in each language that isn't the demo's, in the largest type, to be looked at.
+#[test]
+fn screens_are_drawn_in_every_language() {
+    let mut renderer = draw::renderer();
+    for language in Catalogue::shipped_tags().filter(|tag| !["en", "es"].contains(tag)) {
+        for (size, pixels) in SIZES_OF_OTHERS.into_iter().zip([LANDSCAPE, PORTRAIT]) {
+            let walk = every_screen(pixels, language, (size, Palette::DarkOnLight));
+            let mut kinds = BTreeSet::new();
+            for view in walk.shown.iter().filter(|view| view.comfort.size == size) {
+                if kinds.insert(view.screen) {
+                    let name = format!("{language}-{size:?}-{:?}", view.screen);
+                    draw_one(&walk, view, &mut renderer, (pixels, Palette::DarkOnLight), &name);
+                }
+            }
+            assert!(kinds.len() >= KINDS - 1, "{language}: {kinds:?}");
         }
     }
 }

@@ -14,6 +14,6 @@ mod lines;
 mod run;
 mod shaper;
 
-pub use face::{Face, font_bytes, font_name};
+pub use face::{Face, Family, Weight, family_name, font_bytes, font_name};
 pub use run::{Glyph, Run};
 pub use shaper::{MissingCharacter, Shaper};

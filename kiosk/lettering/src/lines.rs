@@ -88,7 +88,7 @@ mod tests {
     /// Breaks text at this width and checks what must hold of any breaking.
     fn broken(text: &str, width: i32) -> Vec<String> {
         let width = Micrometres(width);
-        let runs: Vec<Run> = Shaper::new().break_lines(text, Face::Regular, TEN_POINT, width);
+        let runs: Vec<Run> = Shaper::new().break_lines(text, Face::REGULAR, TEN_POINT, width);
         for run in &runs {
             let single = run.text.chars().count() == 1;
             assert!(run.width <= width || single, "{:?} is {:?} wide", run.text, run.width);

@@ -14,12 +14,16 @@ pub struct Run {
     pub face: Face,
     /// The em: 10 pt is 3,528 µm.
     pub size: Micrometres,
+    /// The em that was asked for, in the face that was asked for: its capitals are as high.
+    pub asked: Micrometres,
     /// The glyphs from left to right.
     pub glyphs: Vec<Glyph>,
     /// How far the pen moves from the line's left end to its right end.
     pub width: Micrometres,
     /// The words that the glyphs show, in reading order.
     pub text: String,
+    /// True where they are read from right to left: such a line stands at the right.
+    pub is_rtl: bool,
 }
 
 /// One placed glyph.

@@ -122,7 +122,7 @@ fn shapes(ballot: &Ballot, root: &Path) -> String {
             let _ = writeln!(list, "oval\t{x}\t{y}\t{width}\t{height}\t{}", points(oval.stroke));
         }
         for text in &page.texts {
-            let font = if text.run.face == Face::Bold { "Bold" } else { "Regular" };
+            let font = if text.run.face == Face::BOLD { "Bold" } else { "Regular" };
             let (x, y) = (points(text.origin.x), points(ballot.length.minus(text.origin.y)));
             let size = points(text.run.size);
             let _ = writeln!(list, "text\t{font}\t{size}\t{x}\t{y}\t{}", text.run.text);

@@ -51,8 +51,8 @@ pub fn alphabet_pdf() -> Result<Alphabet, PrintError> {
     let (width, length) = (Micrometres::INCH.times(17).half(), Micrometres::INCH.times(11));
     let shaper = Shaper::new();
     let fonts = Fonts::of_pages(&[], &shaper)?;
-    let fixed = fonts.get(Face::Fixed).ok_or(PrintError::Alphabet)?;
-    let cell = shaper.advance_of('A', Face::Fixed, CellRow::LETTER_SIZE);
+    let fixed = fonts.get(Face::FIXED).ok_or(PrintError::Alphabet)?;
+    let cell = shaper.advance_of('A', Face::FIXED, CellRow::LETTER_SIZE);
     let characters: Vec<char> = WRITE_IN_CHARACTERS.chars().collect();
     let row_end = EDGE.plus(cell.times(i32::try_from(characters.len()).unwrap_or(i32::MAX)));
     debug_assert!(row_end.plus(EDGE) <= width, "a row of the alphabet fits on the page");
@@ -74,7 +74,7 @@ pub fn alphabet_pdf() -> Result<Alphabet, PrintError> {
         let at = TextMatrix::Translate(Pt(units::points(x)), Pt(units::points(baseline)));
         ops.push(Op::SetTextMatrix { matrix: at });
         let codepoint = |character: &char| {
-            let id = shaper.glyph_of(*character, Face::Fixed).map_or(0, |id| fixed.glyph(id));
+            let id = shaper.glyph_of(*character, Face::FIXED).map_or(0, |id| fixed.glyph(id));
             Codepoint::new(id, 0.0)
         };
         let glyphs = characters.iter().map(codepoint).collect();

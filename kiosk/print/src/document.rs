@@ -48,7 +48,7 @@ pub fn pdf(ballot: &Ballot, marks: Option<&Marks>) -> Result<Vec<u8>, PrintError
     }
     let shaper = Shaper::new();
     let fonts = Fonts::of_pages(&ballot.pages, &shaper)?;
-    let fixed = fonts.get(Face::Fixed).ok_or(PrintError::Alphabet)?;
+    let fixed = fonts.get(Face::FIXED).ok_or(PrintError::Alphabet)?;
     let draw = |page: &Page| blank::page(page, ballot.width, ballot.length, &fonts);
     let pages = ballot.pages.iter().map(draw).collect();
     let mut inks = Vec::new();

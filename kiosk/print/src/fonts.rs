@@ -49,9 +49,9 @@ impl Fonts {
     /// Cuts the faces to what these pages use.
     pub(crate) fn of_pages(pages: &[Page], shaper: &Shaper) -> Result<Self, PrintError> {
         let mut used: BTreeMap<Face, Used> = BTreeMap::new();
-        let fixed = used.entry(Face::Fixed).or_default();
+        let fixed = used.entry(Face::FIXED).or_default();
         for character in WRITE_IN_CHARACTERS.chars() {
-            let id = shaper.glyph_of(character, Face::Fixed).ok_or(PrintError::Alphabet)?;
+            let id = shaper.glyph_of(character, Face::FIXED).ok_or(PrintError::Alphabet)?;
             fixed.add(id, || character.to_string());
         }
         for run in pages.iter().flat_map(lines).map(|line| &line.run) {
@@ -82,11 +82,7 @@ pub(crate) fn lines(page: &Page) -> impl Iterator<Item = &TextLine> {
 
 /// The name of a face's font in page resources.
 pub(crate) fn resource_name(face: Face) -> &'static str {
-    match face {
-        Face::Regular => "FaceRegular",
-        Face::Bold => "FaceBold",
-        Face::Fixed => "FaceFixed",
-    }
+    font_name(face)
 }
 
 /// The glyphs of a face that a document uses, and what each stands for.

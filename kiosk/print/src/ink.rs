@@ -159,7 +159,7 @@ fn filled(oval: &Oval, length: Micrometres) -> String {
 /// face's own advance rounded to a micrometre, so letters that follow each other stay in their cells.
 fn letters_frame(cells: &CellRow, length: Micrometres) -> (String, &'static str) {
     let y = length.minus(cells.origin.y).minus(cells.baseline);
-    let mut frame = format!("BT /{} ", resource_name(Face::Fixed));
+    let mut frame = format!("BT /{} ", resource_name(Face::FIXED));
     push_operand(&mut frame, i64::from(CellRow::LETTER_SIZE.0));
     frame.push_str("Tf ");
     push_operand(&mut frame, i64::from(cells.origin.x.0));
@@ -177,7 +177,7 @@ fn letter(
     font: &CutFont,
     shaper: &Shaper,
 ) -> Result<(), PrintError> {
-    let glyph = shaper.glyph_of(character, Face::Fixed).map_or(0, |id| font.glyph(id));
+    let glyph = shaper.glyph_of(character, Face::FIXED).map_or(0, |id| font.glyph(id));
     if glyph == 0 {
         return Err(PrintError::Alphabet);
     }

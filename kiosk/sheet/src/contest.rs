@@ -16,7 +16,7 @@ use crate::metrics::{
     NORMAL, OVAL_HEIGHT, OVAL_STROKE, OVAL_WIDTH, PARAGRAPH_GAP, RANK_GAP, RANK_STEP_MIN,
     RANKED_NAME_MIN, ROW_PADDING, SMALL, TITLE, WRITE_IN_CLEAR, WRITE_IN_HEIGHT, WRITE_IN_RULE,
 };
-use crate::setter::{Setter, Slot, Style, capital_middle, line_at};
+use crate::setter::{Setter, Slot, Style, capital_middle, leading_of, line_in, middle_of};
 use crate::{CellRow, Oval, Point, Rect, Rule, WriteInLine};
 
 /// A contest's bricks in a column of one width.
@@ -177,9 +177,8 @@ impl ContestBuilder<'_> {
         let lines = self.setter.lines(text, style, self.whole().width)?;
         let count = lines.len();
         for (at, run) in lines.into_iter().enumerate() {
-            let mut brick = Brick::default();
-            brick.texts.push(line_at(self.whole().x, Micrometres(0), run));
-            brick.height = crate::setter::leading(style.size);
+            let mut brick = Brick::space(leading_of(&run));
+            brick.texts.push(line_in(self.whole(), Micrometres(0), run));
             // A paragraph's first line and its last don't stand alone.
             let from_end = count.saturating_sub(at);
             brick.keeps_next = count > 1 && (at == 0 || from_end == 2);
@@ -196,7 +195,7 @@ impl ContestBuilder<'_> {
         let mut brick = Brick::space(ROW_PADDING);
         let slot = self.names(row.grid);
         let (bold, regular) = (Style::bold(NORMAL), Style::regular(NORMAL));
-        let middle = brick.height.plus(capital_middle(NORMAL));
+        let top = brick.height;
         for name in &option.names {
             let texts = self.setter.texts(&name.shown);
             if row.is_beside {
@@ -205,6 +204,7 @@ impl ContestBuilder<'_> {
                 self.setter.add_each(&mut brick, &texts, bold, regular, slot)?;
             }
         }
+        let middle = middle_of_first(&brick, top);
         self.detail(&mut brick, option.detail.as_ref(), slot)?;
         let least = ROW_PADDING.plus(crate::setter::leading(NORMAL));
         brick.height = brick.height.max(least).plus(ROW_PADDING);
@@ -277,7 +277,7 @@ impl ContestBuilder<'_> {
 
     /// The cells of a written name and the ruled line under them.
     fn line(&self, brick: &mut Brick, row: &Row<'_>) {
-        let cell = self.setter.shaper.advance_of('A', Face::Fixed, SMALL);
+        let cell = self.setter.shaper.advance_of('A', Face::FIXED, SMALL);
         let count = u16::try_from(WRITE_IN_LEN_MAX).unwrap_or(u16::MAX);
         let width = cell.times(i32::from(count));
         let top = brick.height;
@@ -324,7 +324,7 @@ impl ContestBuilder<'_> {
                 self.setter.words(|wording, language| wording.rank_heading(rank, language))
             {
                 for word in heading.split_whitespace() {
-                    let run = self.setter.shaper.shape(word, Face::Bold, SMALL);
+                    let run = self.setter.shaper.shape(word, Face::BOLD, SMALL);
                     widest = widest.max(run.width.plus(RANK_GAP));
                 }
             }
@@ -436,4 +436,10 @@ fn keep_together(body: &mut [Brick], count: usize) {
     for brick in body.iter_mut().take(last).skip(first) {
         brick.keeps_next = true;
     }
+}
+
+/// Where an oval stands beside the first of these lines; `top` is where a line would begin if there
+/// is none.
+fn middle_of_first(brick: &Brick, top: Micrometres) -> Micrometres {
+    brick.texts.first().map_or_else(|| top.plus(capital_middle(NORMAL)), middle_of)
 }

@@ -8,6 +8,7 @@ use evenhand_lettering::{Face, MissingCharacter, Run, Shaper};
 use evenhand_rules::{Language, Micrometres, Text};
 
 use crate::brick::Brick;
+use crate::metrics::SMALL;
 use crate::{Edition, Point, TextLine, Wording};
 
 /// Between two languages that stand on one line.
@@ -33,10 +34,10 @@ pub(crate) struct Style {
 
 impl Style {
     pub(crate) const fn bold(size: Micrometres) -> Self {
-        Self { face: Face::Bold, size }
+        Self { face: Face::BOLD, size }
     }
     pub(crate) const fn regular(size: Micrometres) -> Self {
-        Self { face: Face::Regular, size }
+        Self { face: Face::REGULAR, size }
     }
 }
 
@@ -75,7 +76,7 @@ impl Setter<'_> {
         style: Style,
         slot: Slot,
     ) -> Result<(), MissingCharacter> {
-        push_lines(brick, self.lines(text, style, slot.width)?, slot.x);
+        push_lines(brick, self.lines(text, style, slot.width)?, slot);
         Ok(())
     }
 
@@ -106,13 +107,13 @@ impl Setter<'_> {
     ) -> Result<(), MissingCharacter> {
         match self.beside(texts, first, second, slot.width)? {
             Beside::Below => self.add_each(brick, texts, first, second, slot)?,
-            Beside::Joined(runs) => push_lines(brick, runs, slot.x),
+            Beside::Joined(runs) => push_lines(brick, runs, slot),
             Beside::Pair([one, two]) => {
                 // Both stand on the first one's baseline, whatever their sizes.
                 let x = slot.x.plus(one.width).plus(LANGUAGE_GAP);
-                let origin = Point { x, y: brick.height.plus(baseline(one.size)) };
+                let origin = Point { x, y: brick.height.plus(baseline_of(&one)) };
                 brick.texts.push(TextLine { origin, run: two });
-                push_lines(brick, vec![one], slot.x);
+                push_lines(brick, vec![one], slot);
             }
         }
         Ok(())
@@ -146,7 +147,9 @@ impl Setter<'_> {
         let ones = <[Run; 1]>::try_from(self.lines(one, first, width)?);
         let twos = <[Run; 1]>::try_from(self.lines(two, second, width)?);
         let (Ok([one]), Ok([two])) = (ones, twos) else { return Ok(Beside::Below) };
-        let fits = one.width.plus(LANGUAGE_GAP).plus(two.width) <= width;
+        let are_alike =
+            one.face.family().is_tall() == two.face.family().is_tall() && one.is_rtl == two.is_rtl;
+        let fits = are_alike && one.width.plus(LANGUAGE_GAP).plus(two.width) <= width;
         Ok(if fits { Beside::Pair([one, two]) } else { Beside::Below })
     }
 
@@ -157,7 +160,15 @@ impl Setter<'_> {
         style: Style,
         width: Micrometres,
     ) -> Result<Vec<Run>, MissingCharacter> {
-        let runs = self.shaper.break_lines(text, style.face, style.size, width);
+        let mut runs = self.shaper.break_lines(text, style.face, style.size, width);
+        // A face with higher capitals comes out smaller; on paper no type is under 10 pt.
+        if let Some(run) = runs.first().filter(|run| run.size < SMALL.min(style.size)) {
+            let least = i64::from(SMALL.min(style.size).0).saturating_mul(i64::from(run.asked.0));
+            let own = i64::from(run.size.0).max(1);
+            let asked = least.saturating_add(own.saturating_sub(1)).div_euclid(own);
+            let asked = Micrometres(i32::try_from(asked).unwrap_or(i32::MAX));
+            runs = self.shaper.break_lines(text, style.face, asked, width);
+        }
         for run in &runs {
             self.check(run)?;
         }
@@ -186,17 +197,19 @@ enum Beside {
 }
 
 /// Adds shaped lines at the brick's lower end.
-fn push_lines(brick: &mut Brick, runs: Vec<Run>, x: Micrometres) {
+fn push_lines(brick: &mut Brick, runs: Vec<Run>, slot: Slot) {
     for run in runs {
-        let step = leading(run.size);
-        brick.texts.push(line_at(x, brick.height, run));
+        let step = leading_of(&run);
+        brick.texts.push(line_in(slot, brick.height, run));
         brick.height = brick.height.plus(step);
     }
 }
 
-/// A run whose line begins at `top`.
-pub(crate) fn line_at(x: Micrometres, top: Micrometres, run: Run) -> TextLine {
-    TextLine { origin: Point { x, y: top.plus(baseline(run.size)) }, run }
+/// A run whose line begins at `top`: at the slot's left, or at its right where it is read from there.
+pub(crate) fn line_in(slot: Slot, top: Micrometres, run: Run) -> TextLine {
+    let indent = if run.is_rtl { slot.width.minus(run.width) } else { Micrometres(0) };
+    let x = slot.x.plus(Micrometres(indent.0.max(0)));
+    TextLine { origin: Point { x, y: top.plus(baseline_of(&run)) }, run }
 }
 
 /// From one line to the next: 1.22 em, own choice.
@@ -204,12 +217,29 @@ pub(crate) const fn leading(size: Micrometres) -> Micrometres {
     Micrometres(size.times(122).0 / 100)
 }
 
-/// A line's top to its baseline: 0.94 em, so that accented capitals stay within the line.
-pub(crate) const fn baseline(size: Micrometres) -> Micrometres {
-    Micrometres(size.times(94).0 / 100)
+/// The room over and under a line whose letters have marks stacked on them, in per cent of the em:
+/// what Khmer and Bengali need by their fonts' own measures, own choice.
+const TALL_ABOVE: i32 = 22;
+const TALL_BELOW: i32 = 26;
+
+/// From this line to the next.
+pub(crate) const fn leading_of(run: &Run) -> Micrometres {
+    let more = if run.face.family().is_tall() { TALL_ABOVE + TALL_BELOW } else { 0 };
+    leading(run.asked).plus(Micrometres(run.asked.times(more).0 / 100))
 }
 
-/// A line's top to the middle of its capitals (0.668 em high in our faces).
+/// A line's top to its baseline: 0.94 em, so that accented capitals stay within the line.
+const fn baseline_of(run: &Run) -> Micrometres {
+    let percent = if run.face.family().is_tall() { 94 + TALL_ABOVE } else { 94 };
+    Micrometres(run.asked.times(percent).0 / 100)
+}
+
+/// A line's top to the middle of its capitals (0.668 em high in our first faces).
 pub(crate) const fn capital_middle(size: Micrometres) -> Micrometres {
     Micrometres(size.times(606).0 / 1000)
+}
+
+/// The middle of a line's capitals.
+pub(crate) fn middle_of(line: &TextLine) -> Micrometres {
+    line.origin.y.minus(Micrometres(line.run.asked.times(334).0 / 1000))
 }

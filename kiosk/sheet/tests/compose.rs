@@ -141,10 +141,10 @@ fn what_cannot_stand_on_paper_is_named() {
     check_refused(&one(office(2)), &[], &ComposeError::Languages(0));
 
     let mut foreign = office(2);
-    foreign.options[1].names = vec![county::person("李小明")];
+    foreign.options[1].names = vec![county::person("กานต์")];
     let missing = evenhand_lettering::MissingCharacter {
-        character: '李',
-        face: evenhand_lettering::Face::Bold,
+        character: 'ก',
+        face: evenhand_lettering::Face::BOLD,
     };
     let id_too = id.clone();
     let expected = ComposeError::ContestMissingCharacter { contest, id: id_too, missing };
@@ -168,7 +168,7 @@ fn what_cannot_stand_on_paper_is_named() {
     election.name = Text::new(vec![(Language::new("en"), "Wahl \u{13000}".into())]);
     let missing = evenhand_lettering::MissingCharacter {
         character: '\u{13000}',
-        face: evenhand_lettering::Face::Bold,
+        face: evenhand_lettering::Face::BOLD,
     };
     check_refused(&election, &english, &ComposeError::MissingCharacter(missing));
 }

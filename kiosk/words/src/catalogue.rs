@@ -7,7 +7,7 @@ use fluent::{FluentArgs, FluentResource};
 use thiserror::Error;
 
 /// The messages that ship with the station: language, the visit's, the paper's.
-const SHIPPED: [(&str, &str, &str); 2] = [
+const SHIPPED: [(&str, &str, &str); 10] = [
     (
         "en",
         include_str!("../../../locales/en/visit.ftl"),
@@ -18,7 +18,56 @@ const SHIPPED: [(&str, &str, &str); 2] = [
         include_str!("../../../locales/es/visit.ftl"),
         include_str!("../../../locales/es/paper.ftl"),
     ),
+    (
+        "zh-Hant",
+        include_str!("../../../locales/zh-Hant/visit.ftl"),
+        include_str!("../../../locales/zh-Hant/paper.ftl"),
+    ),
+    (
+        "vi",
+        include_str!("../../../locales/vi/visit.ftl"),
+        include_str!("../../../locales/vi/paper.ftl"),
+    ),
+    (
+        "ko",
+        include_str!("../../../locales/ko/visit.ftl"),
+        include_str!("../../../locales/ko/paper.ftl"),
+    ),
+    (
+        "fil",
+        include_str!("../../../locales/fil/visit.ftl"),
+        include_str!("../../../locales/fil/paper.ftl"),
+    ),
+    (
+        "km",
+        include_str!("../../../locales/km/visit.ftl"),
+        include_str!("../../../locales/km/paper.ftl"),
+    ),
+    (
+        "bn",
+        include_str!("../../../locales/bn/visit.ftl"),
+        include_str!("../../../locales/bn/paper.ftl"),
+    ),
+    (
+        "ar",
+        include_str!("../../../locales/ar/visit.ftl"),
+        include_str!("../../../locales/ar/paper.ftl"),
+    ),
+    (
+        "ru",
+        include_str!("../../../locales/ru/visit.ftl"),
+        include_str!("../../../locales/ru/paper.ftl"),
+    ),
 ];
+
+/// Languages that are read from right to left.
+const RIGHT_TO_LEFT: [&str; 1] = ["ar"];
+/// Languages whose letters have marks stacked above or below them.
+const TALL: [&str; 3] = ["ar", "bn", "km"];
+/// A sign that isn't seen and makes a line begin at the right, whatever it begins with (UAX 9).
+const RIGHT_TO_LEFT_MARK: char = '\u{200f}';
+/// The signs that Fluent puts around an argument, so that a name in other letters keeps its order.
+const ISOLATES: [char; 2] = ['\u{2068}', '\u{2069}'];
 
 /// Why a language's messages can't be used. The office must mend the file and build again.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
@@ -85,8 +134,7 @@ impl Catalogue {
             .parse::<unic_langid::LanguageIdentifier>()
             .map_err(|_| CatalogueError::NotALanguage(tag.clone()))?;
         let mut bundle = FluentBundle::new_concurrent(vec![identifier]);
-        // Isolation marks are for right-to-left text, which comes with those languages.
-        bundle.set_use_isolating(false);
+        bundle.set_use_isolating(RIGHT_TO_LEFT.contains(&language.tag()));
         for source in sources {
             let resource =
                 FluentResource::try_new((*source).to_owned()).map_err(|(_, errors)| {
@@ -112,6 +160,21 @@ impl Catalogue {
         &self.language
     }
 
+    /// True where the language is read from right to left.
+    pub fn is_right_to_left(&self) -> bool {
+        RIGHT_TO_LEFT.contains(&self.language.tag())
+    }
+
+    /// True where the language's letters have marks stacked above or below them.
+    pub fn is_tall(&self) -> bool {
+        TALL.contains(&self.language.tag())
+    }
+
+    /// The languages that ship with the station, as BCP 47 tags.
+    pub fn shipped_tags() -> impl Iterator<Item = &'static str> {
+        SHIPPED.iter().map(|(tag, _, _)| *tag)
+    }
+
     fn has(&self, id: &str) -> bool {
         self.bundle.get_message(id).is_some_and(|message| message.value().is_some())
     }
@@ -127,7 +190,14 @@ impl Catalogue {
         };
         let mut errors = Vec::new();
         let words = self.bundle.format_pattern(pattern, Some(args), &mut errors);
-        errors.is_empty().then(|| words.into_owned())
+        if !errors.is_empty() {
+            return None;
+        }
+        Some(match (self.is_right_to_left(), is_heard) {
+            (false, _) => words.into_owned(),
+            (true, true) => words.replace(ISOLATES, "").replace(RIGHT_TO_LEFT_MARK, ""),
+            (true, false) => format!("{RIGHT_TO_LEFT_MARK}{words}"),
+        })
     }
 }
 

@@ -63,6 +63,16 @@ impl Words {
         Ok(Self { catalogues, election, style })
     }
 
+    /// True where this language is read from right to left.
+    pub fn is_right_to_left(&self, language: LanguageIndex) -> bool {
+        self.catalogue(language).is_right_to_left()
+    }
+
+    /// True where this language's letters have marks stacked above or below them and need room.
+    pub fn is_tall(&self, language: LanguageIndex) -> bool {
+        self.catalogue(language).is_tall()
+    }
+
     /// What is read.
     pub fn seen(&self, phrase: &Phrase, language: LanguageIndex) -> String {
         self.phrase(phrase, language, Sense::Seen)

@@ -4,17 +4,35 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use evenhand_lettering::{Face, Shaper};
 use evenhand_rules::{Election, Language, Style, Text, WriteInText};
 use evenhand_visit::{Arg, LanguageIndex, Message, Phrase};
 use evenhand_words::{Catalogue, CatalogueError, PaperWords, Words};
+use fluent::FluentArgs;
 
-const VISIT: [(&str, &str); 2] = [
+const VISIT: [(&str, &str); 10] = [
     ("en", include_str!("../../../locales/en/visit.ftl")),
     ("es", include_str!("../../../locales/es/visit.ftl")),
+    ("zh-Hant", include_str!("../../../locales/zh-Hant/visit.ftl")),
+    ("vi", include_str!("../../../locales/vi/visit.ftl")),
+    ("ko", include_str!("../../../locales/ko/visit.ftl")),
+    ("fil", include_str!("../../../locales/fil/visit.ftl")),
+    ("km", include_str!("../../../locales/km/visit.ftl")),
+    ("bn", include_str!("../../../locales/bn/visit.ftl")),
+    ("ar", include_str!("../../../locales/ar/visit.ftl")),
+    ("ru", include_str!("../../../locales/ru/visit.ftl")),
 ];
-const PAPER: [(&str, &str); 2] = [
+const PAPER: [(&str, &str); 10] = [
     ("en", include_str!("../../../locales/en/paper.ftl")),
     ("es", include_str!("../../../locales/es/paper.ftl")),
+    ("zh-Hant", include_str!("../../../locales/zh-Hant/paper.ftl")),
+    ("vi", include_str!("../../../locales/vi/paper.ftl")),
+    ("ko", include_str!("../../../locales/ko/paper.ftl")),
+    ("fil", include_str!("../../../locales/fil/paper.ftl")),
+    ("km", include_str!("../../../locales/km/paper.ftl")),
+    ("bn", include_str!("../../../locales/bn/paper.ftl")),
+    ("ar", include_str!("../../../locales/ar/paper.ftl")),
+    ("ru", include_str!("../../../locales/ru/paper.ftl")),
 ];
 
 fn language(tag: &str) -> Language {
@@ -92,7 +110,7 @@ fn a_catalogue_with_a_hole_is_refused() {
 #[test]
 fn a_message_with_a_missing_argument_gives_nothing() {
     let catalogue = Catalogue::shipped(&language("en")).expect("English is there");
-    assert_eq!(catalogue.words("more-below", &fluent::FluentArgs::new(), false), None);
+    assert_eq!(catalogue.words("more-below", &FluentArgs::new(), false), None);
 }
 
 fn words() -> Words {
@@ -158,4 +176,61 @@ fn the_paper_has_its_words_in_both_languages() {
     assert_eq!(paper.date("2027-11-02", &language("en")), "November 2, 2027");
     assert_eq!(paper.date("2027-11-02", &language("es")), "2 de noviembre de 2027");
     assert_eq!(paper.date("soon", &language("en")), "soon");
+}
+
+/// How much longer than English a label may be: it stands in large type in a place that never grows.
+/// Counted in characters that take room: marks over or under a letter take none.
+#[test]
+fn labels_of_the_bar_are_short_in_every_language() {
+    let id = |message: Message| message.id();
+    let bar = [
+        id(Message::BarBack),
+        id(Message::BarNext),
+        id(Message::BarHearAgain),
+        id(Message::BarComfort),
+        id(Message::BarHelp),
+        id(Message::BarDone),
+        id(Message::BarSkip),
+        id(Message::BarToReview),
+        id(Message::BarKeep),
+    ];
+    for tag in Catalogue::shipped_tags() {
+        let catalogue = Catalogue::shipped(&language(tag)).expect("it loads");
+        for id in bar {
+            let words = catalogue.words(id, &FluentArgs::new(), false).expect("it has no variable");
+            let wide = words.chars().filter(|c| c.is_alphanumeric() || *c == ' ').count();
+            assert!(wide <= 24, "locales/{tag}: {id} is {wide} long: \"{words}\"");
+        }
+    }
+}
+
+/// Every character of every message has a glyph in one of the station's faces, and each whole
+/// message in a single one, so that no sentence mixes two looks.
+#[test]
+fn the_faces_draw_every_message() {
+    let shaper = Shaper::new();
+    for (tag, source) in VISIT.iter().chain(&PAPER) {
+        for line in source.lines().filter(|line| !line.starts_with('#')) {
+            let said = line.contains(".heard");
+            for face in [Face::REGULAR, Face::BOLD] {
+                assert!(said || shaper.covers(line, face).is_ok(), "locales/{tag}: {line}");
+            }
+        }
+    }
+    assert!(shaper.covers("Quillbrook ก", Face::BOLD).is_err(), "Thai isn't among them");
+}
+
+#[test]
+fn arabic_is_read_from_the_right_and_names_keep_their_order() {
+    let arabic = Catalogue::shipped(&language("ar")).expect("it loads");
+    let mut args = FluentArgs::new();
+    args.set("name", "Maria Okafor");
+    let seen = arabic.words("said-chosen", &args, false).expect("it has its variable");
+    assert!(seen.starts_with('\u{200f}') && seen.contains("\u{2068}Maria Okafor\u{2069}"));
+    let heard = arabic.words("said-chosen", &args, true).expect("it has its variable");
+    assert!(heard.contains("Maria Okafor"));
+    assert!(!heard.contains(['\u{200f}', '\u{2068}', '\u{2069}']), "a voice gets no marks");
+    let english = Catalogue::shipped(&language("en")).expect("it loads");
+    assert!(!english.words("said-chosen", &args, false).expect("it has it").contains('\u{2068}'));
+    assert!(arabic.is_right_to_left() && !english.is_right_to_left());
 }

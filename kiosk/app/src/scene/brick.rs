@@ -33,8 +33,9 @@ impl Brick {
             self.marks.push(Mark::Text {
                 area,
                 words: line.words.clone(),
-                face: of.face,
-                em: of.em,
+                face: line.face,
+                em: line.em,
+                is_rtl: line.is_rtl,
                 tint,
             });
             y = area.bottom();
@@ -54,8 +55,9 @@ impl Brick {
             self.marks.push(Mark::Text {
                 area,
                 words: line.words.clone(),
-                face: of.face,
-                em: of.em,
+                face: line.face,
+                em: line.em,
+                is_rtl: line.is_rtl,
                 tint,
             });
             y = area.bottom();
