@@ -7,6 +7,8 @@
 //!   until the old words are silent, in each language of the demo;
 //! - from the start of the station's program to its first frame and to its first words.
 //!
+//! `-- sound 40` presses 40 pairs instead of 100.
+//!
 //! It needs a private speech service:
 //! `env=$(demo/speech-service start DIR) && eval "$env" && cargo bench -p evenhand-tests`.
 //! A time begins before the event is handed to the display and ends when the display or the
@@ -248,7 +250,9 @@ fn everything(style: &Style) -> Plan {
 
 fn sounds(language: u8, tag: &str) -> Result<(), Failure> {
     let room = Room::new("sound")?;
-    let heard = listen(&program()?, &room.0, LanguageIndex(language), PAIRS)?;
+    let pairs = std::env::args().nth(2).and_then(|pairs| pairs.parse().ok()).unwrap_or(PAIRS);
+    let heard = listen(&program()?, &room.0, LanguageIndex(language), pairs)?;
+    println!("{tag}: {} of {pairs} pairs of presses could be told apart", heard.len());
     let (mut idle, mut cutting, mut silent) = (histogram(), histogram(), histogram());
     for heard in heard {
         record(&mut idle, heard.idle)?;
