@@ -23,6 +23,65 @@ state-demo = Demo. This is not a real ballot.
 state-test = Test. This is not a real ballot.
 notice-no-speech = Sound has stopped. A worker has been called. You can go on with the screen.
 option-place = Option { $option } of { $options }.
+block-rows = { $first } to { $last }: from { $from } to { $to }.
+block-back-one = Back to the last one
+block-start = Start of these again
+group = More: { $items }.
+
+# The screen that a voter has hidden.
+cover-line = Listen with the headphones. Touch is off.
+said-covered = The screen is hidden. Touch is off.
+said-hidden = Yes. Your screen is hidden.
+said-shown = No. Your screen can be seen.
+screen-is-hidden = screen hidden
+screen-is-shown = screen shown
+hide-needs-voice = First turn the voice on. Then you can hide the screen.
+ask-hide-heading = Hide the screen?
+ask-hide-line = Then touch is off. You will need keys or switches.
+ask-hide-yes = Yes, hide it
+ask-hide-no = No, keep it
+
+# Listening to a screen.
+listen-heading = Hear this screen
+listen-on = Next sentence
+listen-back = Sentence before
+listen-pause = Pause
+listen-go-on = Go on
+listen-start = From the start
+listen-spell = Spell the name
+listen-hidden = Is my screen hidden?
+nothing-to-spell = There is no name here to spell.
+
+# Time.
+more-time-heading = Do you need more time?
+more-time-line = Press any button to go on. Your choices are kept.
+more-time-yes = Yes, I need more time
+
+# Switches and presses.
+comfort-hide = Hide the screen
+comfort-show = Show the screen
+comfort-presses = Switches and presses
+presses-heading = Switches and presses
+presses-line = Change these if your presses go wrong.
+one-switch = Use one switch
+two-switches = Use two switches
+has-one-switch = one switch: the station moves on by itself
+has-two-switches = two switches
+scan-faster = Move on faster
+scan-slower = Move on slower
+scan-step = wait { $step } of { $steps }
+accept-longer = Count only longer presses
+accept-shorter = Count shorter presses too
+accept-step = length { $step } of { $steps }
+ignore-longer = Wait longer between presses
+ignore-shorter = Wait less between presses
+ignore-step = wait { $step } of { $steps }
+offer-heading = Make your presses easier?
+offer-accept = Some presses were very short. The station can skip those.
+offer-ignore = Some presses came twice. The station can skip the second one.
+offer-scan = The station can move on at your own pace.
+offer-yes = Yes, do that
+offer-no = No, leave it
 
 # Opening.
 opening-heading = Welcome. Mark your ballot here.
@@ -264,6 +323,7 @@ worker-asked = The voter asked for help.
 worker-not-mine = The voter says: this is not my ballot.
 worker-replacements = The voter wants one more new ballot.
 worker-device = A device needs a worker.
+worker-no-press = Nobody pressed a button for some time.
 worker-return = Go back to where the voter was
 worker-end = Worker: end this visit
 confirm-end-heading = End this visit?
@@ -277,6 +337,9 @@ ended-line = Nothing was kept.
 explain-opening = This screen shows which ballot you will mark. If it is not yours, say so here.
 explain-languages = Choose the language that you want to read and hear.
 explain-comfort = Make the letters larger, change the colors, or change the voice.
+explain-presses = Here you can change how your switches and presses work.
+explain-hide = Hide the screen if you listen and want no one to see your choices.
+explain-listen = Here you can hear the screen one sentence at a time. You can stop and go on.
 explain-practice = Here you can try how to choose. It does not count.
 explain-how-to = These lines tell you how to vote.
 explain-contest = This is one contest of your ballot. Choose the names you want. Then go on with Next.
@@ -290,8 +353,8 @@ explain-fault = Something went wrong with a device. It is not your fault. A work
 explain-paper = Check your paper here. You can look at it, or hear what is on it.
 explain-spoil = If your paper is wrong, you can get a new one.
 explain-done = Your paper is ready. Take it and put it in the ballot box or the scanner.
-explain-switches = With two switches: the first goes to the next item. The second chooses it.
-explain-keys = With keys: the arrows go up and down. Enter chooses.
+explain-switches = With two switches: the first goes to the next item. The second chooses it. With one switch, the station goes on by itself. Press when you hear what you want.
+explain-keys = With keys: the arrows go up and down. Enter chooses. P stops the voice and goes on. S spells a name.
 explain-touch = With touch: touch what you want.
 
 # Joining, letters and names.

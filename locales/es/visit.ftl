@@ -18,6 +18,65 @@ state-demo = Demostración. Esta no es una boleta real.
 state-test = Prueba. Esta no es una boleta real.
 notice-no-speech = El sonido se detuvo. Se llamó a un trabajador. Puede seguir con la pantalla.
 option-place = Opción { $option } de { $options }.
+block-rows = { $first } a { $last }: de { $from } a { $to }.
+block-back-one = Volver al último
+block-start = Volver al primero de estos
+group = Más: { $items }.
+
+# The screen that a voter has hidden.
+cover-line = Escuche con los audífonos. La pantalla no responde al toque.
+said-covered = La pantalla está oculta. No responde al toque.
+said-hidden = Sí. Su pantalla está oculta.
+said-shown = No. Su pantalla se puede ver.
+screen-is-hidden = pantalla oculta
+screen-is-shown = pantalla visible
+hide-needs-voice = Primero encienda la voz. Después puede ocultar la pantalla.
+ask-hide-heading = ¿Ocultar la pantalla?
+ask-hide-line = Entonces la pantalla no responderá al toque. Necesitará teclas o botones.
+ask-hide-yes = Sí, ocultarla
+ask-hide-no = No, dejarla visible
+
+# Listening to a screen.
+listen-heading = Oír esta pantalla
+listen-on = Frase siguiente
+listen-back = Frase anterior
+listen-pause = Pausa
+listen-go-on = Seguir
+listen-start = Desde el principio
+listen-spell = Deletrear el nombre
+listen-hidden = ¿Está oculta mi pantalla?
+nothing-to-spell = Aquí no hay ningún nombre que deletrear.
+
+# Time.
+more-time-heading = ¿Necesita más tiempo?
+more-time-line = Pulse cualquier botón para seguir. Sus opciones están guardadas.
+more-time-yes = Sí, necesito más tiempo
+
+# Switches and presses.
+comfort-hide = Ocultar la pantalla
+comfort-show = Mostrar la pantalla
+comfort-presses = Botones y pulsaciones
+presses-heading = Botones y pulsaciones
+presses-line = Cambie esto si sus pulsaciones no salen bien.
+one-switch = Usar un botón
+two-switches = Usar dos botones
+has-one-switch = un botón: la estación avanza sola
+has-two-switches = dos botones
+scan-faster = Avanzar más rápido
+scan-slower = Avanzar más despacio
+scan-step = espera { $step } de { $steps }
+accept-longer = Contar solo pulsaciones más largas
+accept-shorter = Contar también las más cortas
+accept-step = duración { $step } de { $steps }
+ignore-longer = Esperar más entre pulsaciones
+ignore-shorter = Esperar menos entre pulsaciones
+ignore-step = espera { $step } de { $steps }
+offer-heading = ¿Hacer más fácil pulsar?
+offer-accept = Algunas pulsaciones fueron muy cortas. La estación puede no contarlas.
+offer-ignore = Algunas pulsaciones llegaron dos veces. La estación puede no contar la segunda.
+offer-scan = La estación puede avanzar al ritmo de usted.
+offer-yes = Sí, hacerlo
+offer-no = No, dejarlo así
 
 # Opening.
 opening-heading = Bienvenido. Marque aquí su boleta.
@@ -259,6 +318,7 @@ worker-asked = El votante pidió ayuda.
 worker-not-mine = El votante dice: esta no es mi boleta.
 worker-replacements = El votante quiere otra boleta nueva.
 worker-device = Un aparato necesita a un trabajador.
+worker-no-press = Nadie ha pulsado un botón desde hace un rato.
 worker-return = Volver a donde estaba el votante
 worker-end = Trabajador: terminar esta visita
 confirm-end-heading = ¿Terminar esta visita?
@@ -272,6 +332,9 @@ ended-line = No se guardó nada.
 explain-opening = Esta pantalla muestra qué boleta va a marcar. Si no es la suya, dígalo aquí.
 explain-languages = Elija el idioma que quiere leer y oír.
 explain-comfort = Haga las letras más grandes, cambie los colores o cambie la voz.
+explain-presses = Aquí puede cambiar cómo funcionan sus botones y pulsaciones.
+explain-hide = Oculte la pantalla si escucha y no quiere que nadie vea sus opciones.
+explain-listen = Aquí puede oír la pantalla frase por frase. Puede parar y seguir.
 explain-practice = Aquí puede probar cómo elegir. No cuenta.
 explain-how-to = Estas líneas le dicen cómo votar.
 explain-contest = Esta es una contienda de su boleta. Elija los nombres que quiera. Luego siga con Siguiente.
@@ -285,8 +348,8 @@ explain-fault = Algo falló en un aparato. No es culpa suya. Un trabajador puede
 explain-paper = Revise su papel aquí. Puede mirarlo u oír lo que dice.
 explain-spoil = Si su papel está mal, puede recibir uno nuevo.
 explain-done = Su papel está listo. Llévelo y entréguelo en la urna o en el lector.
-explain-switches = Con dos botones: el primero va a lo siguiente. El segundo lo elige.
-explain-keys = Con teclas: las flechas suben y bajan. Intro elige.
+explain-switches = Con dos botones: el primero va a lo siguiente. El segundo lo elige. Con un botón, la estación avanza sola. Pulse cuando oiga lo que quiere.
+explain-keys = Con teclas: las flechas suben y bajan. Intro elige. P para la voz y la hace seguir. S deletrea un nombre.
 explain-touch = Con el dedo: toque lo que quiera.
 
 # Joining, letters and names.

@@ -18,6 +18,65 @@ state-demo = Demo. Hindi ito tunay na balota.
 state-test = Pagsubok. Hindi ito tunay na balota.
 notice-no-speech = Huminto ang tunog. May tinawag nang tauhan. Puwede kayong magpatuloy gamit ang screen.
 option-place = Opsiyon { $option } ng { $options }.
+block-rows = { $first } hanggang { $last }: mula { $from } hanggang { $to }.
+block-back-one = Bumalik sa huli
+block-start = Bumalik sa una ng mga ito
+group = Iba pa: { $items }.
+
+# The screen that a voter has hidden.
+cover-line = Makinig gamit ang headphones. Nakapatay ang touch.
+said-covered = Nakatago ang screen. Nakapatay ang touch.
+said-hidden = Opo. Nakatago ang screen ninyo.
+said-shown = Hindi po. Nakikita ang screen ninyo.
+screen-is-hidden = nakatago ang screen
+screen-is-shown = nakikita ang screen
+hide-needs-voice = Buksan muna ang boses. Saka ninyo maitatago ang screen.
+ask-hide-heading = Itago ang screen?
+ask-hide-line = Mamamatay ang touch kapag itinago ito. Kakailanganin ninyo ng mga pindutan o switch.
+ask-hide-yes = Oo, itago ito
+ask-hide-no = Hindi, huwag itago
+
+# Listening to a screen.
+listen-heading = Pakinggan ang screen na ito
+listen-on = Susunod na pangungusap
+listen-back = Naunang pangungusap
+listen-pause = Ihinto muna
+listen-go-on = Ituloy
+listen-start = Mula sa simula
+listen-spell = Baybayin ang pangalan
+listen-hidden = Nakatago ba ang screen ko?
+nothing-to-spell = Walang pangalan dito na mababaybay.
+
+# Time.
+more-time-heading = Kailangan ba ninyo ng dagdag na oras?
+more-time-line = Pindutin ang kahit aling pindutan para magpatuloy. Hindi nawala ang mga pinili ninyo.
+more-time-yes = Oo, kailangan ko ng dagdag na oras
+
+# Switches and presses.
+comfort-hide = Itago ang screen
+comfort-show = Ipakita ang screen
+comfort-presses = Mga switch at pagpindot
+presses-heading = Mga switch at pagpindot
+presses-line = Baguhin ang mga ito kung hindi maayos ang pagpindot ninyo.
+one-switch = Gumamit ng isang switch
+two-switches = Gumamit ng dalawang switch
+has-one-switch = isang switch: kusang lumilipat sa kasunod ang istasyon
+has-two-switches = dalawang switch
+scan-faster = Bilisan ang paglipat
+scan-slower = Bagalan ang paglipat
+scan-step = hintay { $step } ng { $steps }
+accept-longer = Bilangin lang ang mas mahabang pindot
+accept-shorter = Bilangin din ang mas maikling pindot
+accept-step = haba { $step } ng { $steps }
+ignore-longer = Mas matagal na hintay bawat pindot
+ignore-shorter = Mas maikling hintay bawat pindot
+ignore-step = hintay { $step } ng { $steps }
+offer-heading = Gawing mas madali ang pagpindot ninyo?
+offer-accept = May ilang pindot na napakaikli. Puwedeng laktawan ng istasyon ang mga iyon.
+offer-ignore = May ilang pindot na nadoble. Puwedeng laktawan ng istasyon ang ikalawa.
+offer-scan = Puwedeng lumipat sa kasunod ang istasyon ayon sa bilis ninyo.
+offer-yes = Oo, gawin iyon
+offer-no = Hindi, huwag baguhin
 
 # Opening.
 opening-heading = Maligayang pagdating. Markahan dito ang balota ninyo.
@@ -238,6 +297,7 @@ worker-asked = Humingi ng tulong ang botante.
 worker-not-mine = Sabi ng botante: hindi ito ang balota ko.
 worker-replacements = Gusto ng botante ng isa pang bagong balota.
 worker-device = Kailangan ng tauhan para sa isang aparato.
+worker-no-press = Matagal-tagal nang walang pumipindot ng pindutan.
 worker-return = Bumalik sa kung nasaan ang botante
 worker-end = Tauhan: tapusin ang pagbisitang ito
 confirm-end-heading = Tapusin ang pagbisitang ito?
@@ -251,6 +311,9 @@ ended-line = Walang anumang itinabi.
 explain-opening = Makikita sa screen na ito kung aling balota ang mamarkahan ninyo. Kung hindi ito sa inyo, sabihin dito.
 explain-languages = Piliin ang wika na gusto ninyong basahin at pakinggan.
 explain-comfort = Palakihin ang letra, palitan ang kulay, o baguhin ang boses.
+explain-presses = Dito ninyo mababago kung paano gumagana ang mga switch at pagpindot ninyo.
+explain-hide = Itago ang screen kung nakikinig kayo at ayaw ninyong may makakita sa mga pinili ninyo.
+explain-listen = Dito ninyo mapapakinggan ang screen nang paisa-isang pangungusap. Puwede kayong huminto at magpatuloy.
 explain-practice = Dito ninyo masusubukan kung paano pumili. Hindi ito bibilangin.
 explain-how-to = Sinasabi ng mga linyang ito kung paano bumoto.
 explain-contest = Ito ay isang paligsahan sa balota ninyo. Piliin ang mga pangalang gusto ninyo. Saka magpatuloy gamit ang Susunod.
@@ -264,8 +327,8 @@ explain-fault = Nagkaproblema ang isang aparato. Hindi ninyo ito kasalanan. Matu
 explain-paper = Suriin dito ang papel ninyo. Puwede ninyo itong tingnan, o pakinggan kung ano ang nasa papel.
 explain-spoil = Kung mali ang papel ninyo, puwede kayong kumuha ng bago.
 explain-done = Handa na ang papel ninyo. Kunin ito at ipasok sa kahon ng balota o sa scanner.
-explain-switches = Gamit ang dalawang switch: ang una ay lumilipat sa kasunod. Ang ikalawa ang pumipili nito.
-explain-keys = Gamit ang mga pindutan: pataas at pababa ang mga arrow. Enter ang pumipili.
+explain-switches = Gamit ang dalawang switch: ang una ay lumilipat sa kasunod. Ang ikalawa ang pumipili nito. Gamit ang isang switch: kusang lumilipat sa kasunod ang istasyon. Pindutin ito kapag narinig ninyo ang gusto ninyo.
+explain-keys = Gamit ang mga pindutan: pataas at pababa ang mga arrow. Enter ang pumipili. P ang nagpapahinto at nagpapatuloy sa boses. S ang nagbabaybay ng pangalan.
 explain-touch = Gamit ang daliri: pindutin ang gusto ninyo.
 
 # Joining, letters and names.

@@ -18,6 +18,65 @@ state-demo = 시연용입니다. 실제 투표용지가 아닙니다.
 state-test = 시험용입니다. 실제 투표용지가 아닙니다.
 notice-no-speech = 소리가 멈췄습니다. 직원을 불렀습니다. 화면을 보며 계속할 수 있습니다.
 option-place = 선택지 { $options }개 중 { $option }번째.
+block-rows = { $first }번부터 { $last }번까지: { $from }부터 { $to }까지.
+block-back-one = 마지막 것으로 돌아가기
+block-start = 이 묶음의 처음으로
+group = 그 밖에: { $items }.
+
+# The screen that a voter has hidden.
+cover-line = 헤드폰으로 들으세요. 터치가 꺼져 있습니다.
+said-covered = 화면이 가려져 있습니다. 터치가 꺼져 있습니다.
+said-hidden = 네. 화면이 가려져 있습니다.
+said-shown = 아니요. 화면이 보입니다.
+screen-is-hidden = 화면 가려짐
+screen-is-shown = 화면 보임
+hide-needs-voice = 먼저 음성을 켜세요. 그런 다음 화면을 가릴 수 있습니다.
+ask-hide-heading = 화면을 가릴까요?
+ask-hide-line = 화면을 가리면 터치가 꺼집니다. 키나 스위치가 필요합니다.
+ask-hide-yes = 네, 가리기
+ask-hide-no = 아니요, 그대로 두기
+
+# Listening to a screen.
+listen-heading = 이 화면 듣기
+listen-on = 다음 문장
+listen-back = 이전 문장
+listen-pause = 잠시 멈춤
+listen-go-on = 계속
+listen-start = 처음부터
+listen-spell = 이름 한 글자씩 듣기
+listen-hidden = 내 화면이 가려져 있나요?
+nothing-to-spell = 여기에는 한 글자씩 들을 이름이 없습니다.
+
+# Time.
+more-time-heading = 시간이 더 필요하세요?
+more-time-line = 계속하려면 아무 버튼이나 누르세요. 선택한 내용은 그대로 있습니다.
+more-time-yes = 네, 시간이 더 필요합니다
+
+# Switches and presses.
+comfort-hide = 화면 가리기
+comfort-show = 화면 보이기
+comfort-presses = 스위치와 누르기
+presses-heading = 스위치와 누르기
+presses-line = 누르기가 잘 안 되면 이것을 바꾸세요.
+one-switch = 스위치 하나 사용
+two-switches = 스위치 두 개 사용
+has-one-switch = 스위치 하나: 기기가 저절로 다음으로 넘어감
+has-two-switches = 스위치 두 개
+scan-faster = 더 빠르게 넘어가기
+scan-slower = 더 느리게 넘어가기
+scan-step = 기다림 { $steps }단계 중 { $step }단계
+accept-longer = 더 길게 눌러야 인정
+accept-shorter = 더 짧게 눌러도 인정
+accept-step = 누르는 길이 { $steps }단계 중 { $step }단계
+ignore-longer = 누르기 사이 더 오래 기다리기
+ignore-shorter = 누르기 사이 더 짧게 기다리기
+ignore-step = 기다림 { $steps }단계 중 { $step }단계
+offer-heading = 더 쉽게 누를 수 있게 할까요?
+offer-accept = 아주 짧게 누른 것이 있었습니다. 기기가 이것을 건너뛸 수 있습니다.
+offer-ignore = 두 번 눌린 것이 있었습니다. 기기가 두 번째 것을 건너뛸 수 있습니다.
+offer-scan = 기기가 누르시는 속도에 맞춰 넘어갈 수 있습니다.
+offer-yes = 네, 그렇게 하기
+offer-no = 아니요, 그대로 두기
 
 # Opening.
 opening-heading = 환영합니다. 여기에서 투표용지에 표시하세요.
@@ -237,6 +296,7 @@ worker-asked = 유권자가 도움을 요청했습니다.
 worker-not-mine = 유권자의 말: 내 투표용지가 아닙니다.
 worker-replacements = 유권자가 새 투표용지를 한 번 더 받고 싶어 합니다.
 worker-device = 직원이 살펴봐야 할 장치가 있습니다.
+worker-no-press = 한동안 아무도 버튼을 누르지 않았습니다.
 worker-return = 유권자가 보던 화면으로 돌아가기
 worker-end = 직원: 이번 이용 끝내기
 confirm-end-heading = 이번 이용을 끝낼까요?
@@ -250,6 +310,9 @@ ended-line = 아무것도 저장되지 않았습니다.
 explain-opening = 이 화면은 어떤 투표용지에 표시할지 보여 줍니다. 내 투표용지가 아니면 여기에서 알려 주세요.
 explain-languages = 읽고 듣고 싶은 언어를 선택하세요.
 explain-comfort = 글자를 크게 하거나, 색을 바꾸거나, 음성을 바꾸세요.
+explain-presses = 여기에서 스위치와 누르기의 작동 방법을 바꿀 수 있습니다.
+explain-hide = 소리로 듣고 있고 선택한 내용을 아무에게도 보이고 싶지 않으면 화면을 가리세요.
+explain-listen = 여기에서 화면을 한 문장씩 들을 수 있습니다. 멈췄다가 계속할 수 있습니다.
 explain-practice = 여기에서 선택하는 방법을 연습할 수 있습니다. 표로 인정되지 않습니다.
 explain-how-to = 이 글은 투표하는 방법을 알려 줍니다.
 explain-contest = 투표용지에 있는 투표 항목 하나입니다. 원하는 이름을 선택하세요. 그런 다음 ‘다음’을 선택해서 계속하세요.
@@ -263,8 +326,8 @@ explain-fault = 장치에 문제가 생겼습니다. 잘못하신 것이 아닙�
 explain-paper = 여기에서 종이를 확인하세요. 종이를 보거나, 종이에 있는 내용을 들을 수 있습니다.
 explain-spoil = 종이가 잘못되었으면 새 투표용지를 받을 수 있습니다.
 explain-done = 종이가 준비되었습니다. 가져가서 투표함이나 스캐너에 넣으세요.
-explain-switches = 스위치 두 개를 사용할 때: 첫째 스위치는 다음 것으로 갑니다. 둘째 스위치는 그것을 선택합니다.
-explain-keys = 키를 사용할 때: 화살표 키로 위아래로 움직입니다. 엔터 키로 선택합니다.
+explain-switches = 스위치 두 개를 사용할 때: 첫째 스위치는 다음 것으로 갑니다. 둘째 스위치는 그것을 선택합니다. 스위치 하나를 사용할 때: 기기가 저절로 다음으로 넘어갑니다. 원하는 것이 들리면 누르세요.
+explain-keys = 키를 사용할 때: 화살표 키로 위아래로 움직입니다. 엔터 키로 선택합니다. P 키로 음성을 멈추고 다시 계속합니다. S 키로 이름을 한 글자씩 듣습니다.
 explain-touch = 화면을 터치할 때: 원하는 것을 터치하세요.
 
 # Joining, letters and names.

@@ -18,6 +18,65 @@ state-demo = Trình diễn. Đây không phải là lá phiếu thật.
 state-test = Thử nghiệm. Đây không phải là lá phiếu thật.
 notice-no-speech = Âm thanh đã ngừng. Đã gọi nhân viên. Quý vị có thể tiếp tục bằng màn hình.
 option-place = Mục { $option } trên { $options }.
+block-rows = { $first } đến { $last }: từ { $from } đến { $to }.
+block-back-one = Trở lại mục cuối
+block-start = Trở lại đầu nhóm này
+group = Nút khác: { $items }.
+
+# The screen that a voter has hidden.
+cover-line = Hãy nghe bằng tai nghe. Chức năng chạm đang tắt.
+said-covered = Màn hình đã được che. Chức năng chạm đang tắt.
+said-hidden = Có. Màn hình của quý vị đã được che.
+said-shown = Không. Người khác có thể thấy màn hình của quý vị.
+screen-is-hidden = màn hình đang được che
+screen-is-shown = màn hình đang hiện
+hide-needs-voice = Trước hết, hãy bật giọng nói. Sau đó quý vị có thể che màn hình.
+ask-hide-heading = Che màn hình không?
+ask-hide-line = Khi đó chức năng chạm sẽ tắt. Quý vị sẽ cần phím hoặc nút bấm.
+ask-hide-yes = Có, che màn hình
+ask-hide-no = Không, để nguyên
+
+# Listening to a screen.
+listen-heading = Nghe màn hình này
+listen-on = Câu tiếp theo
+listen-back = Câu trước
+listen-pause = Tạm dừng
+listen-go-on = Nghe tiếp
+listen-start = Từ đầu
+listen-spell = Đánh vần tên
+listen-hidden = Màn hình của tôi có được che không?
+nothing-to-spell = Ở đây không có tên nào để đánh vần.
+
+# Time.
+more-time-heading = Quý vị có cần thêm thời gian không?
+more-time-line = Nhấn nút bất kỳ để tiếp tục. Các lựa chọn của quý vị vẫn được giữ.
+more-time-yes = Có, tôi cần thêm thời gian
+
+# Switches and presses.
+comfort-hide = Che màn hình
+comfort-show = Hiện màn hình
+comfort-presses = Nút bấm và cách nhấn
+presses-heading = Nút bấm và cách nhấn
+presses-line = Hãy đổi những mục này nếu quý vị nhấn không như ý.
+one-switch = Dùng một nút bấm
+two-switches = Dùng hai nút bấm
+has-one-switch = một nút bấm: máy tự chuyển sang mục kế tiếp
+has-two-switches = hai nút bấm
+scan-faster = Chuyển nhanh hơn
+scan-slower = Chuyển chậm hơn
+scan-step = mức chờ { $step } trên { $steps }
+accept-longer = Chỉ tính lần nhấn lâu hơn
+accept-shorter = Tính cả lần nhấn ngắn hơn
+accept-step = độ dài { $step } trên { $steps }
+ignore-longer = Chờ lâu hơn giữa các lần nhấn
+ignore-shorter = Chờ ít hơn giữa các lần nhấn
+ignore-step = mức chờ { $step } trên { $steps }
+offer-heading = Quý vị có muốn nhấn dễ hơn không?
+offer-accept = Có vài lần nhấn rất ngắn. Máy có thể bỏ qua những lần đó.
+offer-ignore = Có vài lần nhấn bị lặp thành hai. Máy có thể bỏ qua lần thứ hai.
+offer-scan = Máy có thể chuyển theo nhịp của quý vị.
+offer-yes = Có, hãy làm vậy
+offer-no = Không, để nguyên
 
 # Opening.
 opening-heading = Chào mừng quý vị. Hãy đánh dấu lá phiếu ở đây.
@@ -237,6 +296,7 @@ worker-asked = Cử tri nhờ giúp đỡ.
 worker-not-mine = Cử tri nói: đây không phải lá phiếu của tôi.
 worker-replacements = Cử tri muốn nhận thêm một lá phiếu mới.
 worker-device = Một thiết bị cần nhân viên xem.
+worker-no-press = Đã một lúc không có ai nhấn nút.
 worker-return = Trở lại chỗ cử tri đang làm
 worker-end = Nhân viên: kết thúc lượt này
 confirm-end-heading = Kết thúc lượt này không?
@@ -250,6 +310,9 @@ ended-line = Máy không giữ lại gì.
 explain-opening = Màn hình này cho biết quý vị sẽ đánh dấu lá phiếu nào. Nếu đó không phải lá phiếu của quý vị, hãy báo ở đây.
 explain-languages = Chọn ngôn ngữ mà quý vị muốn đọc và nghe.
 explain-comfort = Làm chữ lớn hơn, đổi màu, hoặc đổi giọng nói.
+explain-presses = Ở đây quý vị có thể đổi cách máy nhận nút bấm và lần nhấn của quý vị.
+explain-hide = Hãy che màn hình nếu quý vị nghe và không muốn ai thấy các lựa chọn của mình.
+explain-listen = Ở đây quý vị có thể nghe màn hình từng câu một. Quý vị có thể dừng lại rồi nghe tiếp.
 explain-practice = Ở đây quý vị có thể thử cách chọn. Phần này không được tính.
 explain-how-to = Những dòng này chỉ cho quý vị cách bầu.
 explain-contest = Đây là một cuộc tranh cử trên lá phiếu của quý vị. Hãy chọn những tên quý vị muốn. Sau đó dùng nút Tiếp để đi tiếp.
@@ -263,8 +326,8 @@ explain-fault = Một thiết bị bị trục trặc. Đây không phải lỗi
 explain-paper = Hãy kiểm tra phiếu giấy ở đây. Quý vị có thể xem phiếu, hoặc nghe những gì có trên phiếu.
 explain-spoil = Nếu phiếu giấy của quý vị bị sai, quý vị có thể nhận lá phiếu mới.
 explain-done = Phiếu giấy của quý vị đã sẵn sàng. Hãy lấy phiếu và bỏ vào thùng phiếu hoặc máy quét.
-explain-switches = Dùng hai nút bấm: nút thứ nhất đi đến mục kế tiếp. Nút thứ hai chọn mục đó.
-explain-keys = Dùng phím: các phím mũi tên đi lên và đi xuống. Phím Enter để chọn.
+explain-switches = Dùng hai nút bấm: nút thứ nhất đi đến mục kế tiếp. Nút thứ hai chọn mục đó. Dùng một nút bấm: máy tự chuyển sang mục kế tiếp. Hãy nhấn khi quý vị nghe mục mình muốn.
+explain-keys = Dùng phím: các phím mũi tên đi lên và đi xuống. Phím Enter để chọn. Phím P dừng giọng nói rồi cho nói tiếp. Phím S đánh vần tên.
 explain-touch = Dùng tay: chạm vào mục quý vị muốn.
 
 # Joining, letters and names.

@@ -18,6 +18,65 @@ state-demo = 示範。這不是真的選票。
 state-test = 測試。這不是真的選票。
 notice-no-speech = 聲音停了。已呼叫工作人員。您可以看螢幕繼續。
 option-place = 第 { $option } 個選項，共 { $options } 個。
+block-rows = 第 { $first } 到第 { $last } 項：從 { $from } 到 { $to }。
+block-back-one = 返回最後一項
+block-start = 返回這組的第一項
+group = 更多：{ $items }。
+
+# The screen that a voter has hidden.
+cover-line = 請用耳機聽。觸控已關閉。
+said-covered = 畫面已隱藏。觸控已關閉。
+said-hidden = 是。您的畫面已隱藏。
+said-shown = 否。您的畫面看得見。
+screen-is-hidden = 畫面已隱藏
+screen-is-shown = 畫面已顯示
+hide-needs-voice = 請先開啟語音。然後您可以隱藏畫面。
+ask-hide-heading = 要隱藏畫面嗎？
+ask-hide-line = 隱藏以後，觸控會關閉。您需要使用按鍵或開關。
+ask-hide-yes = 是，隱藏畫面
+ask-hide-no = 否，保留畫面
+
+# Listening to a screen.
+listen-heading = 聽這個畫面
+listen-on = 下一句
+listen-back = 上一句
+listen-pause = 暫停
+listen-go-on = 繼續
+listen-start = 從頭開始
+listen-spell = 拼讀姓名
+listen-hidden = 我的畫面已隱藏嗎？
+nothing-to-spell = 這裡沒有可以拼讀的姓名。
+
+# Time.
+more-time-heading = 您需要更多時間嗎？
+more-time-line = 請按任何一個按鈕繼續。您的選擇已保留。
+more-time-yes = 是，我需要更多時間
+
+# Switches and presses.
+comfort-hide = 隱藏畫面
+comfort-show = 顯示畫面
+comfort-presses = 開關和按壓
+presses-heading = 開關和按壓
+presses-line = 如果您按得不順，請更改這些設定。
+one-switch = 使用一個開關
+two-switches = 使用兩個開關
+has-one-switch = 一個開關：機器自動移到下一項
+has-two-switches = 兩個開關
+scan-faster = 移動快一點
+scan-slower = 移動慢一點
+scan-step = 等待第 { $step } 級，共 { $steps } 級
+accept-longer = 只算較長的按壓
+accept-shorter = 較短的按壓也算
+accept-step = 長度第 { $step } 級，共 { $steps } 級
+ignore-longer = 兩次按壓之間多等一點
+ignore-shorter = 兩次按壓之間少等一點
+ignore-step = 等待第 { $step } 級，共 { $steps } 級
+offer-heading = 要讓按壓更容易嗎？
+offer-accept = 有幾次按得很短。這台機器可以不算這幾次。
+offer-ignore = 有幾次按成了兩下。這台機器可以不算第二下。
+offer-scan = 這台機器可以照您的速度移到下一項。
+offer-yes = 是，就這樣做
+offer-no = 否，不要更改
 
 # Opening.
 opening-heading = 歡迎。請在這裡標記您的選票。
@@ -237,6 +296,7 @@ worker-asked = 選民請求幫助。
 worker-not-mine = 選民說：這不是我的選票。
 worker-replacements = 選民想再領一份新選票。
 worker-device = 有設備需要工作人員處理。
+worker-no-press = 已有一段時間沒有人按按鈕。
 worker-return = 返回選民原來的畫面
 worker-end = 工作人員：結束這次使用
 confirm-end-heading = 結束這次使用嗎？
@@ -250,6 +310,9 @@ ended-line = 沒有保留任何內容。
 explain-opening = 這個畫面顯示您要標記哪一份選票。如果不是您的選票，請在這裡告訴我們。
 explain-languages = 請選擇您想看和想聽的語言。
 explain-comfort = 您可以放大文字、更改顏色或更改語音。
+explain-presses = 您在這裡可以更改開關和按壓的方式。
+explain-hide = 如果您用聽的，又不想讓人看到您的選擇，請隱藏畫面。
+explain-listen = 您在這裡可以一句一句聽這個畫面。您可以停下，也可以繼續。
 explain-practice = 您可以在這裡練習怎樣選擇。這不算數。
 explain-how-to = 這幾行字告訴您如何投票。
 explain-contest = 這是您選票上的一個選舉項目。請選您想選的姓名。然後按「下一步」繼續。
@@ -263,8 +326,8 @@ explain-fault = 有設備出了問題。這不是您的錯。工作人員可以�
 explain-paper = 請在這裡檢查您的紙本選票。您可以看，也可以聽上面的內容。
 explain-spoil = 如果您的紙本選票不對，您可以領取一份新的。
 explain-done = 您的紙本選票已準備好。請拿好，並投入投票箱或選票掃描機。
-explain-switches = 使用兩個開關：第一個移到下一項。第二個選擇這一項。
-explain-keys = 使用按鍵：箭頭鍵上下移動。Enter 鍵選擇。
+explain-switches = 使用兩個開關：第一個移到下一項。第二個選擇這一項。使用一個開關：機器自動移到下一項。聽到您想要的，請按開關。
+explain-keys = 使用按鍵：箭頭鍵上下移動。Enter 鍵選擇。P 鍵停止語音，也讓語音繼續。S 鍵拼讀姓名。
 explain-touch = 使用觸控：觸碰您想選的內容。
 
 # Joining, letters and names.

@@ -38,6 +38,8 @@ impl Keysym {
     pub const DOWN: Self = Self(0xff54);
     /// Arrow up.
     pub const UP: Self = Self(0xff52);
+    /// Arrow right.
+    pub const RIGHT: Self = Self(0xff53);
     /// Enter.
     pub const RETURN: Self = Self(0xff0d);
     /// The sign "=", which is louder.

@@ -15,6 +15,7 @@ use evenhand_visit::{
 };
 use evenhand_words::Words;
 
+use crate::pilot::towards;
 use crate::stage::{Play, Rows, Stage};
 
 /// The most presses that one `switch to` may take. More than the longest screen has items.
@@ -93,6 +94,9 @@ impl<'a> Stand<'a> {
                 let target = self.target(wanted)?;
                 self.give(Input::Press(Command::Pick(target)));
                 text.push_str(&self.told());
+            } else if let Some(at) = input.strip_prefix("at ") {
+                // A moment in milliseconds: what follows happens then.
+                self.play.now = Millis(at.parse().map_err(|_| format!("{at}: not a moment"))?);
             } else {
                 let input = self.plain(input)?;
                 self.give(input);
@@ -113,6 +117,15 @@ impl<'a> Stand<'a> {
         let press = |command| Ok(Input::Press(command));
         match input {
             "next" => press(Command::Next),
+            "step" => press(Command::Step),
+            "pause" => press(Command::Pause),
+            "sentence back" => press(Command::SentenceBack),
+            "sentence on" => press(Command::SentenceOn),
+            "spell" => press(Command::Spell),
+            "hide screen" => press(Command::HideScreen),
+            "is hidden" => press(Command::IsHidden),
+            "speech ended" => Ok(Input::SpeechEnded),
+            "tick" => Ok(Input::Tick),
             "previous" => press(Command::Previous),
             "choose" => press(Command::Choose),
             "back" => press(Command::Back),
@@ -139,7 +152,7 @@ impl<'a> Stand<'a> {
             "read print differs" => Ok(Input::Read(Err(ReadFault::PrintDiffers))),
             "speech lost" => Ok(Input::SpeechLost),
             "speech back" => Ok(Input::SpeechBack),
-            _ => timed(input).ok_or(format!("\"{input}\" isn't an input")),
+            _ => Err(format!("\"{input}\" isn't an input")),
         }
     }
 
@@ -200,9 +213,7 @@ impl<'a> Stand<'a> {
             Some((row, u16::try_from(key).ok()?))
         });
         let (row, key) = place.ok_or(format!("there is no key {letter}"))?;
-        let mut text = self.turn_to(Target::Row(row))?;
-        text.push_str(&self.turn_to(Target::Key { row, key })?);
-        Ok(text)
+        self.turn_to(Target::Key { row, key })
     }
 
     fn turn_to(&mut self, wanted: Target) -> Result<String, String> {
@@ -211,16 +222,18 @@ impl<'a> Stand<'a> {
             if heard.len() > TURNS_MAX {
                 return Err(format!("{wanted:?} was never reached"));
             }
-            self.play.press(Command::Next);
+            let command = towards(&self.play.view, wanted).map_err(|fault| fault.to_string())?;
+            self.play.press(command);
+            let name = if command == Command::Step { "step" } else { "choose" };
             let said = self.play.out.iter().find_map(|output| match output {
                 Output::Say(words) => Some(self.said(words, " ")),
                 _ => None,
             });
-            heard.push(said.unwrap_or_default());
+            heard.push(format!("{name}: {}", said.unwrap_or_default()));
         }
         let mut text = String::new();
         for words in heard {
-            let _ = writeln!(text, "  next: {words}");
+            let _ = writeln!(text, "  {words}");
         }
         let _ = writeln!(text, "  choose:");
         self.give(Input::Press(Command::Choose));
@@ -249,6 +262,7 @@ impl<'a> Stand<'a> {
                 Output::Show(view) => shown(view, self),
                 Output::Say(words) => self.said(words, "\n    "),
                 Output::Hush => "hush".to_owned(),
+                Output::Listen(listen) => format!("listen {listen:?}"),
                 Output::SoundTone => "tone".to_owned(),
                 Output::Print(selections) => printed(self.style, selections),
                 Output::ReadSheets => "read sheets".to_owned(),
@@ -262,22 +276,15 @@ impl<'a> Stand<'a> {
     }
 }
 
-/// `speech ended 3000` and `tick 4500`.
-fn timed(input: &str) -> Option<Input> {
-    let (what, at) = input.rsplit_once(' ')?;
-    let at = Millis(at.parse().ok()?);
-    match what {
-        "speech ended" => Some(Input::SpeechEnded(at)),
-        "tick" => Some(Input::Tick(at)),
-        _ => None,
-    }
-}
-
 /// A screen in one line: its kind, what has the focus, what it warns of.
 fn shown(view: &View, stand: &Stand<'_>) -> String {
     let focus = view.focus.and_then(|target| stand.label(target));
     let focus = focus.map_or(String::from("nothing"), |label| format!("\"{label}\""));
-    let hidden = if view.is_hidden { ", hidden" } else { "" };
+    let hidden = match (view.is_hidden, view.is_covered) {
+        (true, _) => ", hidden",
+        (false, true) => ", hidden by the voter",
+        (false, false) => "",
+    };
     let notice = view.notice.as_ref().map_or(String::new(), |notice| {
         format!(", {:?} notice \"{}\"", notice.tone, stand.seen(&notice.phrase))
     });

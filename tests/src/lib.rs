@@ -12,6 +12,7 @@
 pub mod chance;
 pub mod display;
 pub mod ears;
+pub mod figures;
 pub mod journey;
 pub mod listening;
 pub mod open;
@@ -19,4 +20,5 @@ pub mod paper;
 pub mod pilot;
 pub mod player;
 pub mod records;
+pub mod scanning;
 pub mod stage;

@@ -1,4 +1,4 @@
-//! Votes a whole visit with two switches: it sees only the `View` and sends only `Next` and `Choose`.
+//! Votes a whole visit with two switches: it sees only the `View` and sends only `Step` and `Choose`.
 //!
 //! Invariant: a pilot knows its plan, what is on the screen, and which option it took last. It never
 //! looks at the state machine, the selections or the paper. The same views give the same presses.
@@ -162,6 +162,9 @@ impl Pilot {
             | ScreenKind::Worker
             | ScreenKind::ConfirmEnd
             | ScreenKind::Differs => Target::Row(0),
+            ScreenKind::MoreTime => Target::Row(0),
+            ScreenKind::AskHide | ScreenKind::PressOffer => Target::Row(1),
+            ScreenKind::Presses | ScreenKind::Listen => Target::Forward,
             ScreenKind::Languages => self.language(view),
             ScreenKind::Comfort | ScreenKind::Practice | ScreenKind::HowTo | ScreenKind::Review => {
                 Target::Forward
@@ -270,14 +273,15 @@ fn has_other_name(label: &Phrase, mark: &Mark) -> bool {
     written_in(label).unwrap_or_default().trim() != wanted.trim()
 }
 
+/// What stands on the keyboard's screen so far.
+pub fn typed(view: &View) -> &str {
+    let line = view.lines.iter().find(|line| line.message == Message::WriteInSoFar);
+    line.and_then(written_in).unwrap_or_default()
+}
+
 /// The next thing to take on the keyboard: a letter, "delete" after a wrong one, or "finish".
 fn keyboard(view: &View, name: &str) -> Target {
-    let typed = view
-        .lines
-        .iter()
-        .find(|line| line.message == Message::WriteInSoFar)
-        .and_then(written_in)
-        .unwrap_or_default();
+    let typed = typed(view);
     let row_of = |message| {
         let row = (0u16..).zip(&view.rows).find(|(_, row)| row.label.message == message);
         Target::Row(row.map_or(u16::MAX, |(index, _)| index))
@@ -299,35 +303,45 @@ fn keyboard(view: &View, name: &str) -> Target {
     }
 }
 
-/// One press towards a target: the next item, or choosing it, or turning the page to it.
-fn towards(view: &View, wanted: Target) -> Result<Command, PilotError> {
-    let fault = PilotError::NoSuchTarget { screen: view.screen, wanted };
-    let step = |target| if view.focus == Some(target) { Command::Choose } else { Command::Next };
-    // Inside another row of keys the way out is past its last key.
-    if let (Some(Target::Key { row, .. }), Target::Key { row: wanted_row, .. }) =
-        (view.focus, wanted)
-        && row == wanted_row
-    {
-        return Ok(step(wanted));
-    }
-    let outer = match wanted {
-        Target::Key { row, .. } => Target::Row(row),
-        other => other,
+/// One press towards a target: on to the next item, or into what holds it, or taking it.
+///
+/// # Errors
+/// The screen has no such target.
+pub(crate) fn towards(view: &View, wanted: Target) -> Result<Command, PilotError> {
+    let is_there = match wanted {
+        Target::Key { row, key } => view.key_at(row, key).is_some(),
+        Target::Row(row) => {
+            view.rows.get(usize::from(row)).is_some_and(|row| row.kind.takes_focus())
+        }
+        Target::MoreAbove => view.more_above.is_some(),
+        Target::MoreBelow => view.more_below.is_some(),
+        other => view.targets().contains(&other),
     };
-    let targets = view.targets();
-    if targets.contains(&outer) {
-        return Ok(step(outer));
+    if !is_there {
+        return Err(PilotError::NoSuchTarget { screen: view.screen, wanted });
     }
-    let Target::Row(row) = outer else { return Err(fault) };
-    let exists = view.rows.get(usize::from(row)).is_some_and(|row| row.kind.takes_focus());
-    let page = view.page;
-    if !exists {
-        Err(fault)
-    } else if row < page.first {
-        Ok(step(Target::MoreAbove))
-    } else if row >= page.first.saturating_add(page.shown) {
-        Ok(step(Target::MoreBelow))
-    } else {
-        Err(fault)
+    let leads = view.focus.is_some_and(|focus| focus == wanted || leads_to(view, focus, wanted));
+    Ok(if leads { Command::Choose } else { Command::Step })
+}
+
+/// Whether taking what has the focus comes nearer to the target than going on.
+fn leads_to(view: &View, focus: Target, wanted: Target) -> bool {
+    let row = match wanted {
+        Target::Row(row) | Target::Key { row, .. } => Some(row),
+        _ => None,
+    };
+    match (focus, row) {
+        (Target::Row(_), Some(row)) => focus == Target::Row(row),
+        (Target::Block(block) | Target::BlockStart(block), Some(row)) => {
+            view.block_of(row).is_some_and(|(holder, _)| holder == block)
+        }
+        (Target::BackOne(block), Some(row)) => {
+            view.block_of(row).is_some_and(|(holder, rows)| holder == block && rows.last() == row)
+        }
+        (Target::Group, None) => view.group().contains(&wanted),
+        // Only where the page doesn't go with the focus.
+        (Target::MoreAbove, Some(row)) => row < view.page.first,
+        (Target::MoreBelow, Some(row)) => row >= view.page.first.saturating_add(view.page.shown),
+        _ => false,
     }
 }

@@ -16,7 +16,7 @@ use evenhand_app::scene::{PictureSizes, Scene, Screen, Stage as Glass};
 use evenhand_app::trace::line;
 use evenhand_app::typesetter::Typesetter;
 use evenhand_marks::Reader;
-use evenhand_rules::Selections;
+use evenhand_rules::{Millis, Selections};
 use evenhand_visit::{Command, Input, Output, RowKind, ScreenKind, Target, View, Visit};
 
 use image::RgbImage;
@@ -168,7 +168,7 @@ impl<'a> Player<'a> {
         let mut out = Vec::new();
         let visit = {
             let glass = glass(prepared, &typesetter, setup, &sizes);
-            Visit::begin(prepared.begin.clone(), &glass, &mut out)
+            Visit::begin(prepared.begin.clone(), Millis(0), &glass, &mut out)
         };
         let mut player = Player {
             setup,
@@ -249,14 +249,14 @@ impl<'a> Player<'a> {
                     return Some(Command::Pick(target));
                 }
             }
-            ghost = ghost.handle(Input::Press(command), &glass, &mut Vec::new());
+            ghost = ghost.handle(Input::Press(command), Millis(0), &glass, &mut Vec::new());
         }
     }
 
     fn give(&mut self, input: Input) {
         let glass = glass(self.prepared, &self.typesetter, self.setup, &self.sizes);
         self.out.clear();
-        self.visit = self.visit.clone().handle(input, &glass, &mut self.out);
+        self.visit = self.visit.clone().handle(input, Millis(0), &glass, &mut self.out);
     }
 
     /// Plays the printer and the scanner for the copy, as the window's own do for the window.
@@ -289,11 +289,12 @@ impl<'a> Player<'a> {
     fn send(&self, road: Road, command: Command) -> Result<Instant, String> {
         let display = &self.display;
         match (road, command) {
-            (Road::Switches, Command::Next) => display.key(Keysym::ONE),
+            (Road::Switches, Command::Step) => display.key(Keysym::ONE),
             (Road::Switches, Command::Choose) => display.key(Keysym::TWO),
             (Road::Keys, Command::Next) => display.key(Keysym::DOWN),
             (Road::Keys, Command::Previous) => display.key(Keysym::UP),
             (Road::Keys, Command::Choose) => display.key(Keysym::RETURN),
+            (Road::Keys, Command::Forward) => display.key(Keysym::RIGHT),
             (Road::Keys, Command::Louder) => display.key(Keysym::EQUAL),
             (Road::Mouse, Command::Pick(target)) => {
                 let scene = self.scene(&self.view());
@@ -357,12 +358,14 @@ impl<'a> Player<'a> {
     /// Moves the focus once around the screen, through every key of every row of keys too, so that
     /// each item is said, and hears the whole screen again. The focus ends where it began.
     fn listen(&mut self, view: &View) -> Result<(), String> {
-        let road = if self.setup.road == Road::Mouse { Road::Keys } else { self.setup.road };
+        // Keys go through all items one by one, whatever the visit is played with.
+        let road = Road::Keys;
         for _ in view.targets() {
             self.step(road, Command::Next)?;
             let now = self.view();
             if now.focus == Some(Target::HearAgain) {
                 self.step(road, Command::Choose)?;
+                self.step(road, Command::Forward)?;
             }
             let keys = match now.focus {
                 Some(Target::Row(row)) => match now.rows.get(usize::from(row)).map(|row| &row.kind)
@@ -415,7 +418,7 @@ impl<'a> Player<'a> {
             std::iter::once(Command::Repeat).chain(std::iter::repeat_n(Command::Next, steps))
         {
             let mut out = Vec::new();
-            ghost = ghost.handle(Input::Press(command), &glass, &mut out);
+            ghost = ghost.handle(Input::Press(command), Millis(0), &glass, &mut out);
             heard.extend(self.said(&out));
         }
         for (row, keys) in view.shown_rows().filter_map(|(row, shown)| match &shown.kind {
@@ -425,14 +428,15 @@ impl<'a> Player<'a> {
             let mut inside = self.visit.clone();
             // Each letter's name is said when the focus comes to it.
             while inside.view(&glass).focus != Some(Target::Row(row)) {
-                inside = inside.handle(Input::Press(Command::Next), &glass, &mut Vec::new());
+                inside =
+                    inside.handle(Input::Press(Command::Next), Millis(0), &glass, &mut Vec::new());
             }
             let mut out = Vec::new();
-            inside = inside.handle(Input::Press(Command::Choose), &glass, &mut out);
+            inside = inside.handle(Input::Press(Command::Choose), Millis(0), &glass, &mut out);
             heard.extend(self.said(&out));
             for _ in 1..keys {
                 out.clear();
-                inside = inside.handle(Input::Press(Command::Next), &glass, &mut out);
+                inside = inside.handle(Input::Press(Command::Next), Millis(0), &glass, &mut out);
                 heard.extend(self.said(&out));
             }
         }

@@ -8,9 +8,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use evenhand_definitions::{StationSettings, load, settings};
-use evenhand_rules::{BallotState, Election, Language, Selections, Style};
+use evenhand_rules::{BallotState, Contest, Election, Item, Language, Millis, Selections, Style};
 use evenhand_sheet::{Ballot, Edition, compose};
-use evenhand_visit::{Begin, Command, Input, LanguageIndex, Output, Ruler, View, Visit};
+use evenhand_visit::{Begin, Command, Input, LanguageIndex, Output, Pressing, Ruler, View, Visit};
 use evenhand_words::{PaperWords, Words};
 
 use crate::pilot::Pilot;
@@ -96,6 +96,15 @@ impl Stage {
             .expect("the visit's words load")
     }
 
+    /// What a visit on a ballot of one contest alone starts from.
+    pub fn begin_with(&self, contest: &Contest) -> Begin {
+        let mut begin = self.begin(0, 1);
+        let mut style = self.election.styles[0].clone();
+        style.items = vec![Item::Contest(Contest { affects: Vec::new(), ..contest.clone() })];
+        begin.style = Arc::new(style);
+        begin
+    }
+
     /// What a visit on the style at this place starts from.
     pub fn begin(&self, index: usize, sheets: u8) -> Begin {
         let languages = self.languages();
@@ -108,6 +117,8 @@ impl Stage {
             state: self.state,
             replacements_max: self.settings.max_replacements,
             sheets,
+            pressing: Pressing::default(),
+            waits: self.settings.waits,
         }
     }
 }
@@ -121,22 +132,29 @@ pub struct Play {
     pub out: Vec<Output>,
     /// The screen as it was last shown.
     pub view: View,
+    /// The time of the next input.
+    pub now: Millis,
 }
 
 impl Play {
     /// Starts a visit on a screen of so many rows.
     pub fn begin(begin: Begin, rows: Rows) -> Self {
         let mut out = Vec::new();
-        let visit = Visit::begin(begin, &rows, &mut out);
+        let visit = Visit::begin(begin, Millis(0), &rows, &mut out);
         let view = shown(&out).expect("a visit shows its first screen");
-        Self { visit: Some(visit), rows, out, view }
+        Self { visit: Some(visit), rows, out, view, now: Millis(0) }
+    }
+
+    /// Where the voter is: see [`Visit::place`].
+    pub fn place(&self) -> String {
+        self.visit.as_ref().map(Visit::place).unwrap_or_default()
     }
 
     /// Gives the visit one input.
     pub fn give(&mut self, input: Input) {
         self.out.clear();
         let visit = self.visit.take().expect("it is only taken here");
-        self.visit = Some(visit.handle(input, &self.rows, &mut self.out));
+        self.visit = Some(visit.handle(input, self.now, &self.rows, &mut self.out));
         if let Some(view) = shown(&self.out) {
             self.view = view;
         }

@@ -12,14 +12,15 @@
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
-use evenhand_rules::{Contest, ContestIndex, Rule, Selections, Style};
+use evenhand_rules::{Contest, ContestIndex, Millis, Rule, Selections, Style};
 use evenhand_tests::chance::{self, Chance};
 use evenhand_tests::journey::reading_of;
 use evenhand_tests::paper::{RESOLUTION, printed, reader, scanned};
 use evenhand_tests::pilot::{Pilot, Plan};
 use evenhand_tests::stage::{Play, Rows, Stage};
 use evenhand_visit::{
-    Arg, Command, Input, Message, PrintFault, ReadFault, RowKind, ScreenKind, Target, View,
+    Arg, Command, Input, Message, PressShape, PrintFault, ReadFault, RowKind, ScreenKind, Target,
+    View,
 };
 use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestRng, TestRunner};
 use proptest::{collection::vec, prelude::*};
@@ -69,7 +70,11 @@ fn runner(cases: u32) -> TestRunner {
 
 /// One thing that happens, from two random numbers.
 fn happening(view: &View, kind: u8, number: u16) -> Input {
-    let targets = view.targets();
+    let shown = |target: &Target| match target {
+        Target::Row(row) => view.shown_rows().any(|(index, _)| index == *row),
+        _ => true,
+    };
+    let targets: Vec<Target> = view.targets().into_iter().filter(shown).collect();
     let any = || targets.get(usize::from(number) % targets.len().max(1)).copied();
     let last = match view.screen {
         // Keep it marked with no name.
@@ -80,7 +85,8 @@ fn happening(view: &View, kind: u8, number: u16) -> Input {
     match kind {
         // Most presses are of what is there, as most of a voter's are.
         0..=29 => any().map_or(press(Command::Next), |target| press(Command::Pick(target))),
-        30..=44 => press(Command::Next),
+        30..=35 => press(Command::Next),
+        36..=44 => press(Command::Step),
         45..=58 => press(Command::Choose),
         // The last row is a write-in line, or the end of a name: seldom hit by chance.
         59..=64 => last.map_or(press(Command::Choose), |target| press(Command::Pick(target))),
@@ -103,9 +109,19 @@ fn happening(view: &View, kind: u8, number: u16) -> Input {
         86 => press(Command::Pick(Target::Back)),
         87 => Input::SpeechLost,
         88 => Input::SpeechBack,
-        89 => Input::SpeechEnded(evenhand_rules::Millis(u64::from(number))),
-        90 => Input::Tick(evenhand_rules::Millis(u64::from(number))),
-        91 => Input::Resized,
+        89 => Input::SpeechEnded,
+        90 => Input::Tick,
+        91 => match number % 9 {
+            0 => press(Command::Pause),
+            1 => press(Command::SentenceBack),
+            2 => press(Command::SentenceOn),
+            3 => press(Command::Spell),
+            4 => press(Command::HideScreen),
+            5 => press(Command::IsHidden),
+            6 => press(Command::Pick(Target::Block(number % 4))),
+            7 => Input::Pressed(PressShape { held: Millis(u64::from(number)), gap: None }),
+            _ => Input::Resized,
+        },
         92 => Input::Printed(Err(PrintFault::Jam)),
         93 => Input::Read(Err(ReadFault::Unreadable)),
         94..=96 => Input::Printed(Ok(())),
@@ -245,6 +261,14 @@ fn check_way_out(view: &View, targets: &[Target]) -> Result<(), TestCaseError> {
         | ScreenKind::AskPrint
         | ScreenKind::PrintFault
         | ScreenKind::ReadBack => prop_assert!(has(Target::Help) && out, "{screen:?}: no way back"),
+        ScreenKind::Presses | ScreenKind::Listen => {
+            prop_assert!(has(Target::Help) && has(Target::Forward), "{screen:?}: no way on");
+        }
+        ScreenKind::AskHide | ScreenKind::PressOffer => {
+            prop_assert!(has(Target::Help) && out, "{screen:?}: no way back");
+        }
+        // Any press leaves it.
+        ScreenKind::MoreTime => {}
         ScreenKind::Help | ScreenKind::Explain => prop_assert!(out, "{screen:?}: no way back"),
         ScreenKind::CheckPaper
         | ScreenKind::ReadFault

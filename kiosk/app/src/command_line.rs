@@ -7,7 +7,8 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
-use evenhand_input::{Millis, MouseRoad};
+use evenhand_input::MouseRoad;
+use evenhand_visit::{ACCEPT_STEPS, IGNORE_STEPS, Pressing, SCAN_DEFAULT, SCAN_STEPS, Switches};
 use thiserror::Error;
 
 use crate::confine::{Memory, confine, keep_panics_quiet};
@@ -68,10 +69,18 @@ struct VisitArguments {
     /// The width of the screen's pixels in micrometres; sizes on the glass follow from it
     #[arg(long, value_name = "MICROMETRES", value_parser = pitch, default_value = "276.7")]
     pixel_pitch: PixelPitch,
-    /// How long the same key or switch is ignored after it was let go, in milliseconds; pads at
-    /// least as long as their contacts bounce
-    #[arg(long, value_name = "MILLISECONDS", default_value_t = 0)]
-    ignore_again: u64,
+    /// How long the same key, switch or touch is ignored after it was let go, in milliseconds: 0,
+    /// 50, 100, 200, 300, 500, 700, 1000, 1500 or 2000
+    #[arg(long, value_name = "MILLISECONDS", value_parser = ignore_step, default_value = "50")]
+    ignore_again: u8,
+    /// How long a press must last to count, in milliseconds: 0, 100, 200, 300, 500, 700, 1000, 1500
+    /// or 2000
+    #[arg(long, value_name = "MILLISECONDS", value_parser = accept_step, default_value = "0")]
+    count_after: u8,
+    /// The voter has one switch: the station moves on by itself after so many milliseconds: 500, 700,
+    /// 1000, 1400, 2000, 2800, 4000, 5600, 8000 or 10000
+    #[arg(long, value_name = "MILLISECONDS", value_parser = scan_step)]
+    one_switch: Option<u8>,
     /// The mouse's left and right buttons are the first and the second switch
     #[arg(long)]
     mouse_switches: bool,
@@ -131,7 +140,8 @@ fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
         writeln!(io::stderr(), "memory is not locked: set LimitMEMLOCK=infinity")?;
     }
     let language = arguments.language.as_deref();
-    let prepared = Prepared::load(&arguments.election, arguments.style.as_deref(), language)?;
+    let mut prepared = Prepared::load(&arguments.election, arguments.style.as_deref(), language)?;
+    prepared.begin.pressing = arguments.pressing();
     // The toolkit would panic.
     if ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"].map(env::var_os).iter().all(Option::is_none)
     {
@@ -143,7 +153,6 @@ fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
     let options = Options {
         size: (!arguments.full_screen).then_some(arguments.window),
         pitch: arguments.pixel_pitch,
-        ignore: Millis(arguments.ignore_again),
         mouse_road: arguments.mouse_road(),
         headphones: arguments.headphones,
         trace: arguments.trace.as_deref().map(Trace::to_file).transpose()?,
@@ -159,6 +168,15 @@ impl VisitArguments {
         if self.mouse_switches { MouseRoad::TwoSwitches } else { MouseRoad::Pointing }
     }
 
+    fn pressing(&self) -> Pressing {
+        Pressing {
+            switches: if self.one_switch.is_some() { Switches::One } else { Switches::Two },
+            scan: self.one_switch.unwrap_or(SCAN_DEFAULT),
+            accept: self.count_after,
+            ignore: self.ignore_again,
+        }
+    }
+
     /// These arguments as they are given to a visit's process.
     fn to_words(&self) -> Vec<OsString> {
         let mut words: Vec<OsString> = Vec::new();
@@ -166,7 +184,12 @@ impl VisitArguments {
         pair("--election", self.election.clone().into());
         pair("--printer-folder", self.printer_folder.clone().into());
         pair("--pixel-pitch", self.pixel_pitch.in_micrometres().into());
-        pair("--ignore-again", self.ignore_again.to_string().into());
+        let pressing = self.pressing();
+        pair("--ignore-again", pressing.ignore_time().0.to_string().into());
+        pair("--count-after", pressing.accept_time().0.to_string().into());
+        if self.one_switch.is_some() {
+            pair("--one-switch", pressing.scan_time().0.to_string().into());
+        }
         for (name, value) in [
             ("--style", &self.style),
             ("--language", &self.language),
@@ -197,6 +220,28 @@ fn size(text: &str) -> Result<(u16, u16), String> {
     let parse = |side: &str| side.parse().ok().filter(|side| (640..=16_000).contains(side));
     let sides = text.split_once('x').and_then(|(w, h)| Some((parse(w)?, parse(h)?)));
     sides.ok_or_else(|| "write it as 1920x1080, each side from 640 to 16000".to_owned())
+}
+
+fn ignore_step(text: &str) -> Result<u8, String> {
+    step(&IGNORE_STEPS, text)
+}
+
+fn accept_step(text: &str) -> Result<u8, String> {
+    step(&ACCEPT_STEPS, text)
+}
+
+fn scan_step(text: &str) -> Result<u8, String> {
+    step(&SCAN_STEPS, text)
+}
+
+/// The place of so many milliseconds among the steps.
+fn step(steps: &[u64], text: &str) -> Result<u8, String> {
+    let wanted = text.parse::<u64>().ok();
+    let step = steps.iter().position(|step| Some(*step) == wanted);
+    step.and_then(|step| u8::try_from(step).ok()).ok_or_else(|| {
+        let steps: Vec<String> = steps.iter().map(u64::to_string).collect();
+        format!("give one of {}", steps.join(", "))
+    })
 }
 
 /// Micrometres with at most one decimal.
@@ -235,6 +280,10 @@ mod tests {
             "es",
             "--ignore-again",
             "300",
+            "--count-after",
+            "200",
+            "--one-switch",
+            "2800",
         ];
         let Task::Station(station) = CommandLine::parse_from(station).task else { panic!() };
         let words = station.visit.to_words();

@@ -9,7 +9,8 @@ use iced::mouse;
 /// What a press means to the visit.
 pub const fn command(press: Press) -> Command {
     match press {
-        Press::Next | Press::FirstSwitch => Command::Next,
+        Press::Next => Command::Next,
+        Press::FirstSwitch => Command::Step,
         Press::Previous => Command::Previous,
         Press::Choose | Press::SecondSwitch => Command::Choose,
         Press::Back => Command::Back,
@@ -21,6 +22,12 @@ pub const fn command(press: Press) -> Command {
         Press::Softer => Command::Softer,
         Press::Faster => Command::Faster,
         Press::Slower => Command::Slower,
+        Press::Pause => Command::Pause,
+        Press::SentenceBack => Command::SentenceBack,
+        Press::SentenceOn => Command::SentenceOn,
+        Press::Spell => Command::Spell,
+        Press::HideScreen => Command::HideScreen,
+        Press::IsHidden => Command::IsHidden,
         Press::Help => Command::Help,
         Press::Comfort => Command::Comfort,
     }

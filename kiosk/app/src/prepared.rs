@@ -10,7 +10,7 @@ use std::sync::Arc;
 use evenhand_definitions::{DefinitionError, SettingsError, StationSettings, load, settings};
 use evenhand_rules::{BallotState, Election, Language, Style};
 use evenhand_sheet::{Ballot, ComposeError, Edition, compose};
-use evenhand_visit::{Begin, LanguageIndex};
+use evenhand_visit::{Begin, LanguageIndex, Pressing};
 use evenhand_words::{CatalogueError, PaperWords, Words, WordsError};
 use thiserror::Error;
 
@@ -107,6 +107,8 @@ impl Prepared {
             state,
             replacements_max: settings.max_replacements,
             sheets: ballot.sheet_count(),
+            pressing: Pressing::default(),
+            waits: settings.waits,
         };
         Ok(Self { style, ballot: Arc::new(ballot), words, languages, begin })
     }

@@ -10,6 +10,8 @@ mod action;
 mod bands;
 mod bar;
 mod brick;
+mod cover;
+mod focus;
 mod head;
 mod keys;
 mod more;
@@ -30,7 +32,7 @@ use evenhand_words::Words as Wording;
 use self::brick::Brick;
 use self::regions::Regions;
 pub use self::regions::Screen;
-use crate::metrics::{FOCUS_CLEAR, FOCUS_PART, GAP, Role, Type};
+use crate::metrics::{GAP, Role, Type};
 use crate::palette::Tint;
 use crate::typesetter::{Typesetter, Words};
 
@@ -205,8 +207,22 @@ pub struct Stage<'a> {
 }
 
 impl Stage<'_> {
-    /// The whole screen.
+    /// The whole screen; where the voter has hidden it, nothing but that.
     pub fn scene(&self, view: &View) -> Scene {
+        let mut scene = if view.is_covered {
+            self.uncovered_scene(&cover::view(view))
+        } else {
+            self.uncovered_scene(view)
+        };
+        if let Some(target) = cover::touched_anywhere(view) {
+            let zero = Micrometres(0);
+            let Screen { width, height } = self.screen;
+            scene.touches = vec![Touch { target, area: Rect { x: zero, y: zero, width, height } }];
+        }
+        scene
+    }
+
+    fn uncovered_scene(&self, view: &View) -> Scene {
         let regions = Regions::of(self, view);
         let mut scene = Scene::default();
         bands::place(self, view, &regions, &mut scene);
@@ -216,9 +232,8 @@ impl Stage<'_> {
         scene.place(head, regions.head.x, regions.head.y);
         self.place_rows(view, &regions, &mut scene);
         bar::place(self, view, &regions, &mut scene);
-        if let Some(area) = focused_area(view, &scene) {
-            scene.marks.extend(focus(area));
-        }
+        let focused = focus::marks(view, &scene);
+        scene.marks.extend(focused);
         if self.words.is_right_to_left(view.comfort.language) {
             scene.mirror(self.screen.width);
         }
@@ -236,14 +251,14 @@ impl Stage<'_> {
         let left = view.rows.len().saturating_sub(usize::from(first));
         let room = regions.rows.height;
         // The strip with "more" stands there unless all rows of the screen are shown.
-        let least = if first == 0 { Some(left) } else { None };
+        let least = if first == 0 && !view.has_blocks { Some(left) } else { None };
         fitting(heights, room, more::height(self, view), least)
     }
 
     fn place_rows(&self, view: &View, regions: &Regions, scene: &mut Scene) {
         let area = regions.rows;
         let mut y = area.y;
-        let has_strip = view.more_above.is_some() || view.more_below.is_some();
+        let has_strip = view.has_blocks || view.more_above.is_some() || view.more_below.is_some();
         let strip = if has_strip { more::height(self, view) } else { Micrometres(0) };
         for (index, row) in view.shown_rows() {
             let mut brick = self.row(view, row, regions);
@@ -325,29 +340,6 @@ fn fitting(
     }
     let rows = if whole == Some(without_strip) { without_strip } else { with_strip };
     u16::try_from(rows).unwrap_or(u16::MAX).max(1)
-}
-
-fn focused_area(view: &View, scene: &Scene) -> Option<Rect> {
-    let target = view.focus?;
-    scene.touches.iter().find(|touch| touch.target == target).map(|touch| touch.area).or_else(
-        || {
-            // A row of keys is touched key by key, and has the focus as a whole.
-            let Target::Row(wanted) = target else { return None };
-            scene.rows.iter().find(|(row, _)| *row == wanted).map(|(_, area)| *area)
-        },
-    )
-}
-
-/// A dark and a light outline, standing clear of what has the focus.
-fn focus(area: Rect) -> [Mark; 2] {
-    let outline = |grown: Micrometres, tint| Mark::Box {
-        area: area.grown(grown),
-        fill: None,
-        edge: Some((tint, FOCUS_PART)),
-        corner: crate::metrics::CORNER.plus(grown),
-    };
-    let inner = FOCUS_CLEAR.plus(FOCUS_PART);
-    [outline(inner, Tint::FocusDark), outline(inner.plus(FOCUS_PART), Tint::FocusLight)]
 }
 
 #[cfg(test)]

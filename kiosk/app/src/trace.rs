@@ -48,6 +48,10 @@ pub fn line(view: &View) -> String {
     let focus = match view.focus {
         Some(Target::Row(row)) => format!("row-{row}"),
         Some(Target::Key { row, key }) => format!("key-{row}-{key}"),
+        Some(Target::Block(block)) => format!("block-{block}"),
+        Some(Target::BackOne(block)) => format!("back-one-{block}"),
+        Some(Target::BlockStart(block)) => format!("block-start-{block}"),
+        Some(Target::Group) => "group".to_owned(),
         Some(Target::MoreAbove) => "more-above".to_owned(),
         Some(Target::MoreBelow) => "more-below".to_owned(),
         Some(Target::Forward) => "forward".to_owned(),

@@ -12,13 +12,14 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicU64;
 
 use evenhand_input::{
-    Bindings, Button, HoldOff, Key, MouseButton, MouseRoad, PadEvent, Pads, press::Press,
+    Bindings, Button, HoldOff, Key, MouseButton, MouseRoad, PadEvent, Pads, Shape, press::Press,
 };
 use evenhand_lettering::{Face, font_bytes};
 use evenhand_marks::BallotReading;
 use evenhand_rules::Millis;
 use evenhand_visit::{
-    Begin, Comfort, Command, Event, Input, Output, PrintFault, ReadFault, Target, View, Visit,
+    Begin, Comfort, Command, Event, Input, Output, PressShape, Pressing, PrintFault, ReadFault,
+    Target, View, Visit,
 };
 use evenhand_words::Words;
 use iced::advanced::graphics::text::font_system;
@@ -54,8 +55,6 @@ pub struct Options {
     pub size: Option<(u16, u16)>,
     /// The screen's pixels.
     pub pitch: PixelPitch,
-    /// How long the same button is ignored after it was let go.
-    pub ignore: evenhand_input::Millis,
     /// Whether the mouse's buttons are switches.
     pub mouse_road: MouseRoad,
     /// The sound server's name of the headphones' output.
@@ -137,6 +136,7 @@ pub struct VisitWindow {
     bindings: Bindings,
     mouse_road: MouseRoad,
     hold_off: HoldOff,
+    touched_at: Option<Millis>,
     is_full_screen: bool,
     drawn: Option<Drawn>,
     trace: Option<Trace>,
@@ -269,14 +269,15 @@ impl VisitWindow {
             speaker: Speaker::start(&languages, options.headphones, reports.clone())?,
             paper: PaperDesk::start(style, ballot, path, reports.clone())?,
             clock: Clock::start(reports.clone())?,
-            pads: pads(bindings, options.ignore, reports)?,
+            pads: pads(reports)?,
             events: pipes.events,
         };
         let (width, height) = options.size.unwrap_or((1280, 800));
-        let comfort = Comfort::fresh(begin.first_language);
+        let comfort = Comfort::fresh(begin.first_language, begin.pressing);
         let screen = screen_of(Size::new(f32::from(width), f32::from(height)), options.pitch);
         Ok(Self {
             visit: None,
+            hold_off: hold_off_of(begin.pressing),
             begin: Some(begin),
             words,
             typesetter: Typesetter::new(),
@@ -293,7 +294,7 @@ impl VisitWindow {
             inbox,
             bindings,
             mouse_road: options.mouse_road,
-            hold_off: HoldOff::new(options.ignore),
+            touched_at: None,
             is_full_screen: options.size.is_none(),
             drawn,
             trace: options.trace,
@@ -304,7 +305,8 @@ impl VisitWindow {
     fn boot(mut self) -> (Self, Task<Message>) {
         let mut outputs = Vec::new();
         if let Some(begin) = self.begin.take() {
-            self.visit = Some(Visit::begin(begin, &self.stage(), &mut outputs));
+            self.visit =
+                Some(Visit::begin(begin, self.devices.clock.now(), &self.stage(), &mut outputs));
         }
         let task = self.carry_out(outputs);
         (self, task)
@@ -362,15 +364,44 @@ impl VisitWindow {
     // ---- what is pressed ----
 
     fn button(&mut self, button: Button, is_down: bool) -> Task<Message> {
-        let now = evenhand_input::Millis(self.devices.clock.now().0);
+        let Some(press) = self.bindings.press(button) else { return Task::none() };
+        let now = self.input_now();
         if !is_down {
-            self.hold_off.up(button, now);
-            return Task::none();
+            // How it was pressed is looked at where the voter practises.
+            return match self.hold_off.up(button, now) {
+                Some(Shape { held, gap }) => {
+                    let gap = gap.map(|gap| Millis(gap.0));
+                    self.input(Input::Pressed(PressShape { held: Millis(held.0), gap }))
+                }
+                None => Task::none(),
+            };
         }
-        match self.bindings.press(button) {
-            Some(press) if self.hold_off.down(button, now) => self.press(press),
-            Some(_) | None => Task::none(),
+        if self.hold_off.down(button, now) { self.press(press) } else { self.wait_for_press() }
+    }
+
+    fn input_now(&self) -> evenhand_input::Millis {
+        evenhand_input::Millis(self.devices.clock.now().0)
+    }
+
+    /// Where a press must be long, asks to be woken when one is.
+    fn wait_for_press(&self) -> Task<Message> {
+        match self.hold_off.next_due() {
+            Some(due) => {
+                let is_there = self.devices.clock.wake_at(Wake::Press, Millis(due.0));
+                self.need(is_there, "the clock")
+            }
+            None => Task::none(),
         }
+    }
+
+    /// Takes the presses that are now long enough.
+    fn presses_due(&mut self) -> Task<Message> {
+        let due = self.hold_off.due(self.input_now());
+        let presses: Vec<Press> =
+            due.into_iter().filter_map(|button| self.bindings.press(button)).collect();
+        let mut tasks: Vec<_> = presses.into_iter().map(|press| self.press(press)).collect();
+        tasks.push(self.wait_for_press());
+        Task::batch(tasks)
     }
 
     fn press(&mut self, press: Press) -> Task<Message> {
@@ -379,7 +410,13 @@ impl VisitWindow {
 
     /// Where the mouse's buttons are switches, a click means its switch and not its place.
     fn touched(&mut self, target: Target) -> Task<Message> {
+        let now = self.devices.clock.now();
+        let before = self.touched_at.replace(now);
+        let is_repeat =
+            before.is_some_and(|at| now < at.after(self.comfort.pressing.ignore_time()));
         match self.mouse_road {
+            // A second touch right after the first would undo what it did.
+            MouseRoad::Pointing if is_repeat => Task::none(),
             MouseRoad::Pointing => self.input(Input::Press(Command::Pick(target))),
             MouseRoad::TwoSwitches => Task::none(),
         }
@@ -416,20 +453,20 @@ impl VisitWindow {
 
     fn device(&mut self, report: Report) -> Task<Message> {
         match report {
-            Report::Voice(event) => {
-                let now = self.devices.clock.now();
-                match self.devices.speaker.meaning(&event) {
-                    Meaning::Nothing => Task::none(),
-                    Meaning::Ended => self.input(Input::SpeechEnded(now)),
-                    Meaning::Lost => self.input(Input::SpeechLost),
-                    Meaning::Back => self.input(Input::SpeechBack),
-                }
+            Report::Voice(event) => match self.devices.speaker.meaning(&event) {
+                Meaning::Nothing => Task::none(),
+                Meaning::Ended => self.input(Input::SpeechEnded),
+                Meaning::Lost => self.input(Input::SpeechLost),
+                Meaning::Back => self.input(Input::SpeechBack),
+            },
+            Report::Pad(PadEvent::Button(button, is_down)) => {
+                self.button(Button::Pad(button), is_down)
             }
-            Report::Pad(PadEvent::Press(press)) => self.press(press),
             // A pad that is lost can't be told from one that was never there without asking the
             // worker; the station's self-test looks for it.
             Report::Pad(PadEvent::Connected(_) | PadEvent::Lost(_)) => Task::none(),
-            Report::Woken(Wake::Visit, now) => self.input(Input::Tick(now)),
+            Report::Woken(Wake::Visit, _) => self.input(Input::Tick),
+            Report::Woken(Wake::Press, _) => self.presses_due(),
             Report::Woken(Wake::Leave, _) => iced::exit(),
             Report::Printed(result) => self.printed(result),
             Report::Read(result) => self.read(result),
@@ -477,7 +514,8 @@ impl VisitWindow {
     fn input(&mut self, input: Input) -> Task<Message> {
         let mut outputs = Vec::new();
         if let Some(visit) = self.visit.take() {
-            self.visit = Some(visit.handle(input, &self.stage(), &mut outputs));
+            let now = self.devices.clock.now();
+            self.visit = Some(visit.handle(input, now, &self.stage(), &mut outputs));
         }
         self.carry_out(outputs)
     }
@@ -489,6 +527,10 @@ impl VisitWindow {
                 Output::Show(view) => self.show(&view),
                 Output::Say(utterance) => {
                     let is_there = self.devices.speaker.say(&utterance, &self.words, self.comfort);
+                    self.need(is_there, "the voice")
+                }
+                Output::Listen(listen) => {
+                    let is_there = self.devices.speaker.listen(listen);
                     self.need(is_there, "the voice")
                 }
                 Output::Hush => self.need(self.devices.speaker.hush(), "the voice"),
@@ -515,6 +557,10 @@ impl VisitWindow {
         let scene = self.stage().scene(view);
         self.face = self.face.after(&self.scene, &scene);
         self.scene = scene;
+        if self.comfort.pressing != view.comfort.pressing {
+            let (accept, ignore) = filter_of(view.comfort.pressing);
+            self.hold_off.set(accept, ignore);
+        }
         self.comfort = view.comfort;
         let colours = palette::colours(self.comfort.palette);
         self.shapes.prepare(&self.scene, colours, self.pitch);
@@ -581,12 +627,18 @@ fn screen_of(size: Size, pitch: PixelPitch) -> Screen {
     Screen { width: pitch.distance(size.width), height: pitch.distance(size.height) }
 }
 
+fn hold_off_of(pressing: Pressing) -> HoldOff {
+    let (accept, ignore) = filter_of(pressing);
+    HoldOff::new(accept, ignore)
+}
+
+fn filter_of(pressing: Pressing) -> (evenhand_input::Millis, evenhand_input::Millis) {
+    let millis = |time: Millis| evenhand_input::Millis(time.0);
+    (millis(pressing.accept_time()), millis(pressing.ignore_time()))
+}
+
 /// Starts the pads. A system without a list of devices has none to read; keys and touch go on.
-fn pads(
-    bindings: Bindings,
-    ignore: evenhand_input::Millis,
-    reports: Reports,
-) -> Result<Option<Pads>, io::Error> {
+fn pads(reports: Reports) -> Result<Option<Pads>, io::Error> {
     let (events, received) = crossbeam_channel::unbounded();
     std::thread::Builder::new().name("pad-reports".to_owned()).spawn(move || {
         for event in received {
@@ -595,8 +647,7 @@ fn pads(
             }
         }
     })?;
-    // A keyboard has waited for its contacts itself; a pad's events come as they are.
-    match Pads::start(bindings, ignore.max(HoldOff::BOUNCE), events) {
+    match Pads::start(events) {
         Ok(pads) => Ok(Some(pads)),
         Err(evenhand_input::StartError::Devices(_)) => Ok(None),
         Err(evenhand_input::StartError::Thread(error)) => Err(error),

@@ -1,6 +1,6 @@
 //! What the office decides for its stations: `settings.json` beside the definition.
 
-use evenhand_rules::{Election, Language};
+use evenhand_rules::{Election, Language, Waits};
 use serde::Deserialize;
 use thiserror::Error;
 
@@ -14,6 +14,9 @@ pub struct StationSettings {
     /// How often one voter may have a spoiled sheet replaced; 2 where nothing is said. A device's
     /// fault never counts.
     pub max_replacements: u8,
+    /// How long the station waits for a press, and then for an answer; three minutes and thirty
+    /// seconds where nothing is said.
+    pub waits: Waits,
     /// The languages of the printed edition, one or two, in their order on paper. Where nothing is
     /// said: English.
     pub printed_languages: Vec<Language>,
@@ -30,7 +33,7 @@ pub struct StationSettings {
 pub enum SettingsError {
     /// More bytes than the limit.
     #[error(
-        "settings: the file has {bytes} bytes and the limit is {SETTINGS_BYTES_MAX}. It needs four short fields only."
+        "settings: the file has {bytes} bytes and the limit is {SETTINGS_BYTES_MAX}. It needs six short fields only."
     )]
     FileTooLong {
         /// The bytes given.
@@ -53,6 +56,16 @@ pub enum SettingsError {
     TooManyReplacements {
         /// The number given.
         value: u8,
+    },
+    /// Waits out of their bounds.
+    #[error(
+        "settings, fields ask_after_s and answer_within_s: {ask} and {answer} seconds. Give 120 to 300 and 20 to 45, or delete the fields."
+    )]
+    Waits {
+        /// The first, in seconds.
+        ask: u16,
+        /// The second, in seconds.
+        answer: u16,
     },
     /// A list that is empty or too long.
     #[error(
@@ -108,6 +121,8 @@ pub enum SettingsError {
 #[serde(deny_unknown_fields)]
 struct Raw {
     max_replacements: Option<u8>,
+    ask_after_s: Option<u16>,
+    answer_within_s: Option<u16>,
     printed_languages: Option<Vec<String>>,
     station_languages: Option<Vec<String>>,
     default_language: Option<String>,
@@ -144,8 +159,11 @@ pub fn settings(bytes: &[u8]) -> Result<StationSettings, SettingsError> {
         let tag = default_language.tag().to_owned();
         return Err(SettingsError::DefaultNotOffered { tag });
     }
+    let (ask, answer) = (raw.ask_after_s.unwrap_or(180), raw.answer_within_s.unwrap_or(30));
+    let waits = Waits::new(ask, answer).ok_or(SettingsError::Waits { ask, answer })?;
     Ok(StationSettings {
         max_replacements: raw.max_replacements.unwrap_or(2),
+        waits,
         printed_languages: printed,
         station_languages: station,
         default_language,
@@ -158,6 +176,7 @@ impl Default for StationSettings {
         let english = Language::new("en");
         Self {
             max_replacements: 2,
+            waits: Waits::default(),
             printed_languages: vec![english.clone()],
             station_languages: Vec::new(),
             default_language: english,

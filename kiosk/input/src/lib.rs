@@ -14,6 +14,6 @@ pub mod pads;
 pub mod press;
 
 pub use bindings::{Bindings, MouseRoad};
-pub use hold_off::{HoldOff, Millis};
+pub use hold_off::{HoldOff, Millis, Shape};
 pub use pads::{PadEvent, PadNumber, Pads, StartError};
 pub use press::{Button, Key, MouseButton, PadButton, Press};

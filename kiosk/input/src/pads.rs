@@ -3,22 +3,19 @@
 //! What gilrs can't do: it ignores a device with no button or fewer than two axes, so a plain
 //! two-button interface may be invisible to it; set such an interface to be a keyboard or a mouse.
 //! Not tried on hardware; the station's self-test asks for a press of every switch.
-#![expect(clippy::disallowed_methods, reason = "the hold-off of a pad's buttons needs the clock")]
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use crossbeam_channel::{Sender, bounded};
 use gilrs::ev::{Axis, Code};
 use gilrs::{EventType, Gilrs, GilrsBuilder};
 use thiserror::Error;
 
-use crate::bindings::Bindings;
-use crate::hold_off::{HoldOff, Millis};
-use crate::press::{Button, PadButton, Press};
+use crate::press::PadButton;
 
 /// How often the thread looks whether it is still wanted.
 const LOOK_EVERY: Duration = Duration::from_millis(250);
@@ -34,8 +31,9 @@ const DIRECTION_UP: f32 = 0.4;
 /// What the pads report.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PadEvent {
-    /// A button with a meaning was pressed.
-    Press(Press),
+    /// A button went down (true) or up. What it means, and whether it counts, is the window's to
+    /// say: all roads share one table and one filter.
+    Button(PadButton, bool),
     /// A pad was plugged in, or was there at the start.
     Connected(PadNumber),
     /// A pad was unplugged or its battery is empty: a voter who depends on it needs the worker.
@@ -70,18 +68,14 @@ impl Pads {
     ///
     /// # Errors
     /// The system refuses a thread or the list of devices.
-    pub fn start(
-        bindings: Bindings,
-        ignore: Millis,
-        events: Sender<PadEvent>,
-    ) -> Result<Self, StartError> {
+    pub fn start(events: Sender<PadEvent>) -> Result<Self, StartError> {
         let finished = Arc::new(AtomicBool::new(false));
         let (started, outcome) = bounded(1);
         let stop = Arc::clone(&finished);
         thread::Builder::new().name("pads".to_owned()).spawn(move || match open() {
             Ok(gilrs) => {
                 if started.send(Ok(())).is_ok() {
-                    run(gilrs, Translator::new(bindings, ignore), &events, &stop);
+                    run(gilrs, Translator::default(), &events, &stop);
                 }
             }
             // The one who asked is waiting, so this can't fail.
@@ -117,64 +111,48 @@ fn run(
     events: &Sender<PadEvent>,
     finished: &AtomicBool,
 ) {
-    let start = Instant::now();
     while !finished.load(Ordering::Relaxed) {
         let Some(event) = gilrs.next_event_blocking(Some(LOOK_EVERY)) else { continue };
-        let now = Millis(u64::try_from(start.elapsed().as_millis()).unwrap_or(u64::MAX));
         let pad = PadNumber(usize::from(event.id));
-        if let Some(event) = translator.translate(pad, event.event, now)
-            && events.send(event).is_err()
-        {
-            return;
+        for event in translator.translate(pad, event.event) {
+            if events.send(event).is_err() {
+                return;
+            }
         }
     }
 }
 
-/// Turns gilrs's events into ours. Pure: time comes in as a value.
+/// Turns gilrs's events into ours.
+#[derive(Default)]
 struct Translator {
-    bindings: Bindings,
-    ignore: Millis,
     pads: BTreeMap<PadNumber, Pad>,
 }
 
 /// What is known of a pad.
+#[derive(Default)]
 struct Pad {
-    hold_off: HoldOff,
-    /// The direction that each axis of its cross is pressed in.
-    across: Option<PadButton>,
-    along: Option<PadButton>,
+    /// The buttons that are down, those of the cross's axes too.
+    down: BTreeSet<PadButton>,
 }
 
 impl Translator {
-    fn new(bindings: Bindings, ignore: Millis) -> Self {
-        Self { bindings, ignore, pads: BTreeMap::new() }
-    }
-
-    fn translate(&mut self, number: PadNumber, event: EventType, now: Millis) -> Option<PadEvent> {
-        let ignore = self.ignore;
-        let pad = self.pads.entry(number).or_insert_with(|| Pad {
-            hold_off: HoldOff::new(ignore),
-            across: None,
-            along: None,
-        });
-        let button = match event {
-            EventType::ButtonPressed(button, code) => Some(name(button, code)),
-            EventType::ButtonReleased(button, code) => {
-                pad.hold_off.up(Button::Pad(name(button, code)), now);
-                None
-            }
+    fn translate(&mut self, number: PadNumber, event: EventType) -> Vec<PadEvent> {
+        let pad = self.pads.entry(number).or_default();
+        match event {
+            EventType::ButtonPressed(button, code) => pad.down(name(button, code)),
+            EventType::ButtonReleased(button, code) => pad.up(name(button, code)),
             EventType::AxisChanged(Axis::DPadX, value, _) => {
-                let ends = (PadButton::Left, PadButton::Right);
-                direction(&mut pad.across, value, ends, &mut pad.hold_off, now)
+                pad.direction(value, (PadButton::Left, PadButton::Right))
             }
             EventType::AxisChanged(Axis::DPadY, value, _) => {
-                let ends = (PadButton::Down, PadButton::Up);
-                direction(&mut pad.along, value, ends, &mut pad.hold_off, now)
+                pad.direction(value, (PadButton::Down, PadButton::Up))
             }
-            EventType::Connected => return Some(PadEvent::Connected(number)),
+            EventType::Connected => vec![PadEvent::Connected(number)],
             EventType::Disconnected => {
-                self.pads.remove(&number);
-                return Some(PadEvent::Lost(number));
+                // What was down is let go: it may never say so itself.
+                let pad = self.pads.remove(&number).unwrap_or_default();
+                let ups = pad.down.into_iter().map(|button| PadEvent::Button(button, false));
+                ups.chain(std::iter::once(PadEvent::Lost(number))).collect()
             }
             // Sticks and triggers' travel mean nothing; auto-repeat is no press.
             EventType::ButtonRepeated(..)
@@ -182,39 +160,41 @@ impl Translator {
             | EventType::AxisChanged(..)
             | EventType::Dropped
             | EventType::ForceFeedbackEffectCompleted
-            | _ => None,
-        }?;
-        let counts = pad.hold_off.down(Button::Pad(button), now);
-        let press = self.bindings.from_pad(button)?;
-        counts.then_some(PadEvent::Press(press))
+            | _ => Vec::new(),
+        }
     }
 }
 
-/// Follows one axis of a cross from −1 to 1; the button that it presses now, if it is a new one.
-fn direction(
-    before: &mut Option<PadButton>,
-    value: f32,
-    (low, high): (PadButton, PadButton),
-    hold_off: &mut HoldOff,
-    now: Millis,
-) -> Option<PadButton> {
-    let after = if value <= -DIRECTION_DOWN {
-        Some(low)
-    } else if value >= DIRECTION_DOWN {
-        Some(high)
-    } else if value.abs() < DIRECTION_UP {
-        None
-    } else {
-        *before
-    };
-    if after == *before {
-        return None;
+impl Pad {
+    fn down(&mut self, button: PadButton) -> Vec<PadEvent> {
+        self.down.insert(button);
+        vec![PadEvent::Button(button, true)]
     }
-    if let Some(button) = *before {
-        hold_off.up(Button::Pad(button), now);
+
+    fn up(&mut self, button: PadButton) -> Vec<PadEvent> {
+        self.down.remove(&button);
+        vec![PadEvent::Button(button, false)]
     }
-    *before = after;
-    after
+
+    /// Follows one axis of a cross from −1 to 1.
+    fn direction(&mut self, value: f32, (low, high): (PadButton, PadButton)) -> Vec<PadEvent> {
+        let before = [low, high].into_iter().find(|button| self.down.contains(button));
+        let after = if value <= -DIRECTION_DOWN {
+            Some(low)
+        } else if value >= DIRECTION_DOWN {
+            Some(high)
+        } else if value.abs() < DIRECTION_UP {
+            None
+        } else {
+            before
+        };
+        if after == before {
+            return Vec::new();
+        }
+        let mut events = before.map_or_else(Vec::new, |button| self.up(button));
+        events.extend(after.into_iter().flat_map(|button| self.down(button)));
+        events
+    }
 }
 
 /// Our name of a button: by its place if gilrs knows it, else by its number on the device.
@@ -256,6 +236,8 @@ mod tests {
     use serde_json::json;
 
     use super::*;
+    use crate::bindings::Bindings;
+    use crate::press::Press;
 
     /// gilrs gives no way to make these but serde.
     fn pad(id: usize) -> GamepadId {
@@ -282,7 +264,7 @@ mod tests {
     }
 
     /// Sends events of one pad through gilrs itself and our thread's loop.
-    fn check(ignore: u64, events: &[EventType], expected: &[PadEvent]) {
+    fn check(events: &[EventType], expected: &[PadEvent]) {
         let mut gilrs = open().unwrap();
         for event in events {
             gilrs.insert_event(Event::new(pad(0), *event));
@@ -290,8 +272,7 @@ mod tests {
         let (sender, receiver) = unbounded();
         let finished = Arc::new(AtomicBool::new(false));
         let stop = Arc::clone(&finished);
-        let translator = Translator::new(Bindings::default(), Millis(ignore));
-        let thread = thread::spawn(move || run(gilrs, translator, &sender, &stop));
+        let thread = thread::spawn(move || run(gilrs, Translator::default(), &sender, &stop));
         for wanted in expected {
             let event = receiver.recv_timeout(Duration::from_secs(5)).unwrap();
             assert_eq!(event, *wanted);
@@ -302,15 +283,23 @@ mod tests {
         thread.join().unwrap();
     }
 
+    fn pressed(button: PadButton) -> PadEvent {
+        PadEvent::Button(button, true)
+    }
+
+    fn let_go(button: PadButton) -> PadEvent {
+        PadEvent::Button(button, false)
+    }
+
     #[test]
     fn the_first_two_buttons_are_the_switches() {
         use gilrs::Button::{East, South, Unknown};
-        let switches = [PadEvent::Press(Press::FirstSwitch), PadEvent::Press(Press::SecondSwitch)];
+        let bindings = Bindings::default();
         // A pad; a joystick (BTN_TRIGGER, BTN_THUMB); a device with plain buttons (BTN_0, BTN_1).
-        for (first, second, keys) in [
-            (South, East, (0x130, 0x131)),
-            (Unknown, Unknown, (0x120, 0x121)),
-            (Unknown, Unknown, (0x100, 0x101)),
+        for (first, second, keys, names) in [
+            (South, East, (0x130, 0x131), (PadButton::South, PadButton::East)),
+            (Unknown, Unknown, (0x120, 0x121), (PadButton::Numbered(1), PadButton::Numbered(2))),
+            (Unknown, Unknown, (0x100, 0x101), (PadButton::Numbered(1), PadButton::Numbered(2))),
         ] {
             let events = [
                 down(first, keys.0),
@@ -319,18 +308,23 @@ mod tests {
                 down(second, keys.1),
                 up(second, keys.1),
             ];
-            check(40, &events, &switches);
+            let expected = [pressed(names.0), let_go(names.0), pressed(names.1), let_go(names.1)];
+            check(&events, &expected);
+            assert_eq!(bindings.from_pad(names.0), Some(Press::FirstSwitch));
+            assert_eq!(bindings.from_pad(names.1), Some(Press::SecondSwitch));
         }
     }
 
     #[test]
     fn the_cross_moves_whether_it_is_buttons_or_axes() {
+        use PadButton::{Down, Left, Right, Up};
         let buttons = [
             down(gilrs::Button::DPadDown, 0x221),
             down(gilrs::Button::DPadUp, 0x220),
             down(gilrs::Button::DPadRight, 0x223),
             down(gilrs::Button::DPadLeft, 0x222),
         ];
+        check(&buttons, &[Down, Up, Right, Left].map(pressed));
         let axes = [
             cross(Axis::DPadY, -1.0),
             cross(Axis::DPadY, 1.0),
@@ -340,71 +334,56 @@ mod tests {
             cross(Axis::DPadX, 0.9),
             cross(Axis::DPadX, -0.7),
         ];
-        let moves =
-            [Press::Next, Press::Previous, Press::Forward, Press::Back].map(PadEvent::Press);
-        check(0, &buttons, &moves);
-        check(0, &axes, &moves);
+        let moves = [
+            pressed(Down),
+            let_go(Down),
+            pressed(Up),
+            let_go(Up),
+            pressed(Right),
+            let_go(Right),
+            pressed(Left),
+        ];
+        check(&axes, &moves);
     }
 
     #[test]
-    fn sticks_triggers_and_unknown_buttons_mean_nothing() {
+    fn sticks_and_triggers_mean_nothing_nor_do_unknown_buttons() {
         check(
-            0,
             &[
                 EventType::AxisChanged(Axis::LeftStickX, 1.0, code(EV_ABS, 0)),
                 EventType::ButtonChanged(gilrs::Button::LeftTrigger2, 0.7, code(EV_ABS, 2)),
                 EventType::ButtonRepeated(gilrs::Button::South, code(EV_KEY, 0x130)),
                 EventType::Dropped,
                 EventType::ForceFeedbackEffectCompleted,
-                down(gilrs::Button::Unknown, 0x2FF),
-                down(gilrs::Button::Unknown, 0),
             ],
             &[],
         );
+        for key in [0x2FF, 0] {
+            let button = name(gilrs::Button::Unknown, code(EV_KEY, key));
+            assert_eq!(Bindings::default().from_pad(button), None, "{button:?}");
+        }
     }
 
     #[test]
     fn plugging_in_and_out_is_told_and_lets_go() {
         let south = down(gilrs::Button::South, 0x130);
         check(
-            2_000,
             &[EventType::Connected, south, EventType::Disconnected, EventType::Connected, south],
             &[
                 PadEvent::Connected(PadNumber(0)),
-                PadEvent::Press(Press::FirstSwitch),
+                pressed(PadButton::South),
+                let_go(PadButton::South),
                 PadEvent::Lost(PadNumber(0)),
                 PadEvent::Connected(PadNumber(0)),
-                PadEvent::Press(Press::FirstSwitch),
+                pressed(PadButton::South),
             ],
         );
     }
 
     #[test]
-    fn a_bounce_is_one_press_and_two_pads_are_independent() {
-        let mut translator = Translator::new(Bindings::default(), Millis(40));
-        let mut presses = Vec::new();
-        let (on, off) = (down(gilrs::Button::South, 0x130), up(gilrs::Button::South, 0x130));
-        for (at, number, event) in [
-            (0, 0, on),
-            (3, 0, off),
-            (6, 0, on),
-            (7, 1, on),
-            (90, 0, off),
-            (100, 0, on),
-            (200, 0, off),
-            (300, 0, on),
-        ] {
-            if translator.translate(PadNumber(number), event, Millis(at)).is_some() {
-                presses.push((at, number));
-            }
-        }
-        assert_eq!(presses, [(0, 0), (7, 1), (300, 0)]);
-    }
-
-    #[test]
     fn starting_without_a_pad_is_fine() {
         let (sender, receiver) = unbounded();
-        let pads = Pads::start(Bindings::default(), HoldOff::BOUNCE, sender).unwrap();
+        let pads = Pads::start(sender).unwrap();
         drop(pads);
         // The thread ends and lets go of the channel.
         loop {

@@ -28,6 +28,18 @@ pub enum Press {
     Faster,
     /// One step slower.
     Slower,
+    /// Stop talking, or go on.
+    Pause,
+    /// Hear the sentence before.
+    SentenceBack,
+    /// Hear the next sentence.
+    SentenceOn,
+    /// Spell the name in focus.
+    Spell,
+    /// Hide the screen, or show it.
+    HideScreen,
+    /// Hear whether the screen is hidden.
+    IsHidden,
     /// Help.
     Help,
     /// The settings for comfort.

@@ -19,6 +19,7 @@ mod language;
 mod reading;
 mod selections;
 mod units;
+mod waits;
 
 pub use election::{
     BallotState, Contest, ContestKind, ContestOption, Election, Header, Item, OptionKind,
@@ -32,3 +33,4 @@ pub use selections::{
     LowerRanks, Refusal, Selections, WRITE_IN_CHARACTERS, WRITE_IN_LEN_MAX, WriteInText,
 };
 pub use units::{ContestIndex, Micrometres, Millis, OptionIndex, OvalId, Permille, Rank};
+pub use waits::Waits;

@@ -2,7 +2,7 @@
 
 use evenhand_rules::{ContestIndex, OptionIndex, WriteInText};
 
-use crate::{PrintFault, ReadFault};
+use crate::{Pressing, PrintFault, ReadFault};
 
 /// Why a worker was called.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -15,6 +15,8 @@ pub enum WorkerReason {
     NoMoreReplacements,
     /// A device failed.
     Device,
+    /// Nobody pressed anything for a long time, nor answered the question about it.
+    NoPress,
 }
 
 /// Which screen it is, without its data.
@@ -24,7 +26,10 @@ pub enum ScreenKind {
     Opening,
     Languages,
     Comfort,
+    Presses,
+    AskHide,
     Practice,
+    PressOffer,
     HowTo,
     Contest,
     Limit,
@@ -46,6 +51,8 @@ pub enum ScreenKind {
     Differs,
     Spoil,
     Done,
+    Listen,
+    MoreTime,
     Help,
     Explain,
     Worker,
@@ -63,6 +70,14 @@ pub(crate) enum At {
     },
     Languages,
     Comfort,
+    /// How switches and presses are taken.
+    Presses,
+    /// A voter who touches the screen wants it hidden: touch will then do nothing.
+    AskHide,
+    /// What would suit the presses that the practice question has seen.
+    PressOffer {
+        offered: Pressing,
+    },
     /// The practice question: what is chosen, and whether a second choice was just refused.
     Practice {
         chosen: Option<u8>,
@@ -121,6 +136,10 @@ pub(crate) enum At {
         by_voter: bool,
     },
     Done,
+    /// The screen below is heard sentence by sentence.
+    Listen,
+    /// The question whether the voter needs more time.
+    MoreTime,
     Help,
     Explain {
         about: ScreenKind,
@@ -136,6 +155,9 @@ impl At {
             Self::Opening { .. } => ScreenKind::Opening,
             Self::Languages => ScreenKind::Languages,
             Self::Comfort => ScreenKind::Comfort,
+            Self::Presses => ScreenKind::Presses,
+            Self::AskHide => ScreenKind::AskHide,
+            Self::PressOffer { .. } => ScreenKind::PressOffer,
             Self::Practice { .. } => ScreenKind::Practice,
             Self::HowTo => ScreenKind::HowTo,
             Self::Contest { .. } => ScreenKind::Contest,
@@ -158,6 +180,8 @@ impl At {
             Self::Differs => ScreenKind::Differs,
             Self::Spoil { .. } => ScreenKind::Spoil,
             Self::Done => ScreenKind::Done,
+            Self::Listen => ScreenKind::Listen,
+            Self::MoreTime => ScreenKind::MoreTime,
             Self::Help => ScreenKind::Help,
             Self::Explain { .. } => ScreenKind::Explain,
             Self::Worker(_) => ScreenKind::Worker,
@@ -172,6 +196,7 @@ impl At {
             self,
             Self::Help
                 | Self::Explain { .. }
+                | Self::MoreTime
                 | Self::Worker(_)
                 | Self::ConfirmEnd
                 | Self::Ended

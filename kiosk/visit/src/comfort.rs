@@ -1,5 +1,7 @@
 //! What a voter may set for comfort. All of it is forgotten with the visit.
 
+use evenhand_rules::Millis;
+
 /// One of the station's languages, by its place in the station's list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct LanguageIndex(pub u8);
@@ -79,6 +81,71 @@ pub const LOUDNESS_STEPS: u8 = 9;
 /// The loudness that each visit starts with: 70 dB, where 7.1-K asks for 60 to 70.
 pub const LOUDNESS_DEFAULT: u8 = 5;
 
+/// How long the station waits on an item before it moves on by itself, in milliseconds: half a second
+/// to ten (own steps, each about 1.4 times the one before).
+pub const SCAN_STEPS: [u64; 10] =
+    [500, 700, 1_000, 1_400, 2_000, 2_800, 4_000, 5_600, 8_000, 10_000];
+/// The step of [`SCAN_STEPS`] that is in force until a voter or a worker sets another.
+pub const SCAN_DEFAULT: u8 = 4;
+/// How long a press must last to count, in milliseconds (own steps; the longest as for
+/// [`IGNORE_STEPS`]).
+pub const ACCEPT_STEPS: [u64; 9] = [0, 100, 200, 300, 500, 700, 1_000, 1_500, 2_000];
+/// How long the same switch is ignored after it was let go, in milliseconds: none to two seconds
+/// (the upper end is that of filters for bounced keys, from memory).
+pub const IGNORE_STEPS: [u64; 10] = [0, 50, 100, 200, 300, 500, 700, 1_000, 1_500, 2_000];
+/// The step of [`IGNORE_STEPS`] that every visit starts with: contacts bounce for 20 to 50 ms (from
+/// memory).
+pub const IGNORE_DEFAULT: u8 = 1;
+
+/// How many switches a voter has.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Switches {
+    /// The first goes to the next item, the second takes it.
+    #[default]
+    Two,
+    /// The station goes to the next item by itself, and any switch takes it.
+    One,
+}
+
+/// How presses are taken. Each field but the first is a step of its list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pressing {
+    /// One switch or two.
+    pub switches: Switches,
+    /// The pace at which the station moves on by itself: a step of [`SCAN_STEPS`].
+    pub scan: u8,
+    /// How long a press must last: a step of [`ACCEPT_STEPS`].
+    pub accept: u8,
+    /// How long a repeat is ignored: a step of [`IGNORE_STEPS`].
+    pub ignore: u8,
+}
+
+impl Default for Pressing {
+    fn default() -> Self {
+        Self { switches: Switches::Two, scan: SCAN_DEFAULT, accept: 0, ignore: IGNORE_DEFAULT }
+    }
+}
+
+impl Pressing {
+    /// The wait before the station moves on by itself.
+    pub fn scan_time(self) -> Millis {
+        Millis(at(&SCAN_STEPS, self.scan))
+    }
+    /// How long a press must last to count.
+    pub fn accept_time(self) -> Millis {
+        Millis(at(&ACCEPT_STEPS, self.accept))
+    }
+    /// How long a repeat is ignored.
+    pub fn ignore_time(self) -> Millis {
+        Millis(at(&IGNORE_STEPS, self.ignore))
+    }
+}
+
+/// A step past the end is the last one.
+fn at(steps: &[u64], step: u8) -> u64 {
+    steps.get(usize::from(step)).or(steps.last()).copied().unwrap_or_default()
+}
+
 /// All that a voter has set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Comfort {
@@ -94,11 +161,15 @@ pub struct Comfort {
     pub pace: u8,
     /// Loudness of speech, 0 to [`LOUDNESS_STEPS`] - 1.
     pub loudness: u8,
+    /// Whether the voter, who listens, has hidden the screen.
+    pub is_screen_hidden: bool,
+    /// How presses are taken.
+    pub pressing: Pressing,
 }
 
 impl Comfort {
     /// What every visit starts with.
-    pub const fn fresh(language: LanguageIndex) -> Self {
+    pub const fn fresh(language: LanguageIndex, pressing: Pressing) -> Self {
         Self {
             language,
             size: TypeSize::Medium,
@@ -106,6 +177,8 @@ impl Comfort {
             speech: true,
             pace: PACE_DEFAULT,
             loudness: LOUDNESS_DEFAULT,
+            is_screen_hidden: false,
+            pressing,
         }
     }
 }

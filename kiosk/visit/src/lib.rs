@@ -16,21 +16,29 @@ mod comfort;
 mod message;
 mod phrase;
 mod ports;
+mod proposal;
 mod say;
+mod scan;
 mod screens;
+mod time;
 mod turn;
 mod view;
 mod visit;
 
-pub use evenhand_rules::BallotState;
+pub use evenhand_rules::{BallotState, Waits};
 
 pub use at::{ScreenKind, WorkerReason};
 pub use comfort::{
-    Comfort, LOUDNESS_DEFAULT, LOUDNESS_STEPS, LanguageIndex, PACE_DEFAULT, PACE_STEPS, Palette,
+    ACCEPT_STEPS, Comfort, IGNORE_DEFAULT, IGNORE_STEPS, LOUDNESS_DEFAULT, LOUDNESS_STEPS,
+    LanguageIndex, PACE_DEFAULT, PACE_STEPS, Palette, Pressing, SCAN_DEFAULT, SCAN_STEPS, Switches,
     TypeSize,
 };
 pub use message::Message;
 pub use phrase::{Arg, Phrase, TextRef};
-pub use ports::{Begin, Command, Event, Input, Output, Part, PrintFault, ReadFault, Utterance};
+pub use ports::{
+    Begin, Command, Event, Input, Listen, Output, Part, PressShape, PrintFault, ReadFault,
+    Utterance,
+};
+pub use scan::{Block, ROWS_WITHOUT_BLOCKS_MAX};
 pub use view::{Bar, Notice, Page, Row, RowKind, Ruler, Target, Tone, View};
 pub use visit::Visit;

@@ -51,6 +51,8 @@ pub enum Arg {
     Character(char),
     /// A written name, to be spelled.
     Spelled(WriteInText),
+    /// A text of the election, to be spelled.
+    SpelledText(TextRef),
     /// Another phrase.
     Phrase(Phrase),
     /// Several, joined as the language joins a list.

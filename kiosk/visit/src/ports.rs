@@ -4,9 +4,9 @@ use alloc::boxed::Box;
 use alloc::sync::Arc;
 use alloc::vec::Vec;
 
-use evenhand_rules::{BallotState, Millis, Reading, Selections, Style};
+use evenhand_rules::{BallotState, Millis, Reading, Selections, Style, Waits};
 
-use crate::{LanguageIndex, Phrase, Target, View};
+use crate::{LanguageIndex, Phrase, Pressing, Target, View};
 
 /// Everything that a visit starts from.
 #[derive(Clone, Debug)]
@@ -23,16 +23,23 @@ pub struct Begin {
     pub replacements_max: u8,
     /// How many sheets of paper one ballot is on.
     pub sheets: u8,
+    /// How presses are taken at first, as a worker has set it.
+    pub pressing: Pressing,
+    /// How long the station waits for a press.
+    pub waits: Waits,
 }
 
 /// What a voter can press, by whatever road it came.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Command {
-    /// Focus on the next item (first switch, arrow down, Tab).
+    /// Focus on the next item (arrow down, Tab).
     Next,
+    /// The first of two switches: on to the next item, block or group. With one switch it takes what
+    /// has the focus.
+    Step,
     /// Focus on the item before.
     Previous,
-    /// Take the focused item (second switch, Enter).
+    /// Take what has the focus (second switch, Enter).
     Choose,
     /// Touch this item: focus on it and take it.
     Pick(Target),
@@ -58,6 +65,27 @@ pub enum Command {
     MoreAbove,
     /// Show what is below.
     MoreBelow,
+    /// Stop talking; once more: go on from there.
+    Pause,
+    /// Say the sentence before.
+    SentenceBack,
+    /// Say the next sentence.
+    SentenceOn,
+    /// Spell the name that has the focus.
+    Spell,
+    /// Hide the screen, or show it.
+    HideScreen,
+    /// Say whether the screen is hidden.
+    IsHidden,
+}
+
+/// How a button was pressed, as a proposal for [`Pressing`] is made from it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PressShape {
+    /// How long it was down.
+    pub held: Millis,
+    /// How long the same button had been up before; `None` at its first press.
+    pub gap: Option<Millis>,
 }
 
 /// Why the printer didn't print.
@@ -91,10 +119,12 @@ pub enum ReadFault {
 pub enum Input {
     /// A press.
     Press(Command),
-    /// The time, when a wake-up was asked for.
-    Tick(Millis),
-    /// The last words that were asked for have ended, at this time.
-    SpeechEnded(Millis),
+    /// How the last press was made, told when its button is let go.
+    Pressed(PressShape),
+    /// The moment that was asked for has come.
+    Tick,
+    /// The last words that were asked for have ended.
+    SpeechEnded,
     /// There is no speech.
     SpeechLost,
     /// There is speech again.
@@ -150,6 +180,21 @@ pub struct Part {
 pub struct Utterance {
     /// In order.
     pub parts: Vec<Part>,
+    /// True where [`Listen`] goes on with what was said before these words.
+    pub is_aside: bool,
+}
+
+/// How to go on with what was said last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Listen {
+    /// Fall silent, and keep the place.
+    Pause,
+    /// Go on at the sentence where the pause came.
+    GoOn,
+    /// Go back one sentence, and on from there.
+    Back,
+    /// Go to the next sentence, and on from there.
+    On,
 }
 
 /// What goes out.
@@ -161,6 +206,8 @@ pub enum Output {
     Say(Utterance),
     /// Stop what is being said.
     Hush,
+    /// Go on with what was said last.
+    Listen(Listen),
     /// Sound the tone that needs no speech.
     SoundTone,
     /// Print the ballot with these selections.
@@ -169,7 +216,7 @@ pub enum Output {
     ReadSheets,
     /// Tell the station.
     Record(Event),
-    /// Send a tick at this time.
+    /// Send a tick at this time, instead of at the one asked for before.
     WakeAt(Millis),
     /// The visit is over: end the process.
     End,

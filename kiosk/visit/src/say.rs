@@ -5,7 +5,9 @@ use alloc::vec::Vec;
 
 use crate::screens::{content, opening_lines};
 use crate::visit::Visit;
-use crate::{Arg, LanguageIndex, Message, Part, Phrase, Row, RowKind, Target, Utterance, View};
+use crate::{
+    Arg, LanguageIndex, Message, Part, Phrase, Row, RowKind, ScreenKind, Target, Utterance, View,
+};
 
 /// Joins phrases to one utterance, with a pause after each group.
 fn utterance(groups: Vec<Vec<Phrase>>) -> Utterance {
@@ -16,12 +18,20 @@ fn utterance(groups: Vec<Vec<Phrase>>) -> Utterance {
             parts.push(Part { phrase, pause: index == last });
         }
     }
-    Utterance { parts }
+    Utterance { parts, is_aside: false }
 }
 
-/// News alone, then where the focus is if it moved.
-pub(crate) fn news(news: Vec<Phrase>) -> Utterance {
-    utterance(alloc::vec![news])
+/// News alone. On the screen for listening they leave what is listened to where it is.
+pub(crate) fn news(news: Vec<Phrase>, is_aside: bool) -> Utterance {
+    Utterance { is_aside, ..utterance(alloc::vec![news]) }
+}
+
+/// A screen that has just been heard: its heading, and what has the focus.
+pub(crate) fn returned(view: &View) -> Utterance {
+    let mut groups = alloc::vec![alloc::vec![view.heading.clone()]];
+    groups.extend(view.focus.map(|target| target_phrases(view, target)));
+    groups.retain(|group| !group.is_empty());
+    utterance(groups)
 }
 
 /// A whole screen on arriving: news, notice, place, heading, lines, rows, and what more there is.
@@ -53,6 +63,9 @@ pub(crate) fn again(visit: &Visit, view: &View) -> Utterance {
     if let Some(words) = &view.state_words {
         whole.parts.push(Part { phrase: words.clone(), pause: true });
     }
+    if view.is_covered {
+        whole.parts.push(Part { phrase: Phrase::new(Message::ScreenIsHidden), pause: true });
+    }
     whole
 }
 
@@ -72,7 +85,8 @@ pub(crate) fn focused(view: &View, news: Vec<Phrase>) -> Utterance {
     };
     let mut groups = alloc::vec![news, target];
     groups.retain(|group| !group.is_empty());
-    utterance(groups)
+    let is_aside = view.screen == ScreenKind::Listen;
+    Utterance { is_aside, ..utterance(groups) }
 }
 
 fn target_phrases(view: &View, target: Target) -> Vec<Phrase> {
@@ -81,20 +95,18 @@ fn target_phrases(view: &View, target: Target) -> Vec<Phrase> {
             Some(row) => row_phrases(view, index, row),
             None => Vec::new(),
         },
-        Target::Key { row, key } => {
-            let letter = view.rows.get(usize::from(row)).and_then(|row| match &row.kind {
-                RowKind::Keys(keys) => keys.get(usize::from(key)).copied(),
-                RowKind::Oval { .. }
-                | RowKind::Ranked { .. }
-                | RowKind::Action
-                | RowKind::Summary
-                | RowKind::Passage
-                | RowKind::Picture(..) => None,
-            });
-            letter
-                .map(|letter| Phrase::new(Message::KeyName).with("letter", Arg::Character(letter)))
-                .into_iter()
-                .collect()
+        Target::Key { row, key } => view
+            .key_at(row, key)
+            .map(|letter| Phrase::new(Message::KeyName).with("letter", Arg::Character(letter)))
+            .into_iter()
+            .collect(),
+        Target::Block(block) => block_phrases(view, block),
+        Target::BackOne(_) => alloc::vec![Phrase::new(Message::BlockBackOne)],
+        Target::BlockStart(_) => alloc::vec![Phrase::new(Message::BlockStart)],
+        Target::Group => {
+            let labels = view.group().into_iter().filter_map(|target| view.bar_label(target));
+            let items = labels.cloned().map(Arg::Phrase).collect();
+            alloc::vec![Phrase::new(Message::Group).with("items", Arg::List(items))]
         }
         Target::MoreAbove => view.more_above.iter().cloned().collect(),
         Target::MoreBelow => view.more_below.iter().cloned().collect(),
@@ -102,6 +114,25 @@ fn target_phrases(view: &View, target: Target) -> Vec<Phrase> {
             view.bar_label(target).cloned().into_iter().collect()
         }
     }
+}
+
+/// A block: which rows it has, and the names of the first and the last.
+fn block_phrases(view: &View, block: u16) -> Vec<Phrase> {
+    let rows = |index: u16| view.rows.get(usize::from(index));
+    let Some(block) = view.blocks.get(usize::from(block)) else { return Vec::new() };
+    let (Some(first), Some(last)) = (rows(block.first), rows(block.last())) else {
+        return Vec::new();
+    };
+    if block.count == 1 {
+        return row_phrases(view, block.first, first);
+    }
+    let number = |index: u16| u32::from(index).saturating_add(1);
+    let words = Phrase::new(Message::BlockRows)
+        .number("first", number(block.first))
+        .number("last", number(block.last()))
+        .with("from", Arg::Phrase(first.label.clone()))
+        .with("to", Arg::Phrase(last.label.clone()));
+    alloc::vec![words]
 }
 
 /// A row: name, small print, state, then where it is among the others of its kind.

@@ -3,7 +3,9 @@
 
 mod contest;
 mod help;
+mod listen;
 mod paper;
+mod presses;
 mod review;
 mod start;
 mod write_in;
@@ -13,7 +15,9 @@ use alloc::vec::Vec;
 use evenhand_rules::ContestIndex;
 
 pub(crate) use contest::option_phrase;
-pub(crate) use start::{opening_lines, palette_message, size_message};
+pub(crate) use listen::spelled;
+pub(crate) use presses::{accept_step, ignore_step, scan_step, switches_message};
+pub(crate) use start::{opening_lines, palette_message, setting_step, size_message};
 
 use crate::at::At;
 use crate::turn::Act;
@@ -82,6 +86,9 @@ pub(crate) fn content(visit: &Visit, at: &At) -> Content {
         At::Opening { .. } => start::opening(visit),
         At::Languages => start::languages(visit),
         At::Comfort => start::comfort(visit),
+        At::Presses => presses::presses(visit),
+        At::AskHide => presses::ask_hide(),
+        At::PressOffer { offered } => presses::offer(visit, *offered),
         At::Practice { chosen, was_refused } => start::practice(*chosen, *was_refused),
         At::HowTo => start::how_to(),
         At::Contest { contest, from_review } => contest::contest(visit, *contest, *from_review),
@@ -106,6 +113,8 @@ pub(crate) fn content(visit: &Visit, at: &At) -> Content {
         At::Differs => paper::differs(visit),
         At::Spoil { by_voter } => paper::spoil(visit, *by_voter),
         At::Done => paper::done(visit),
+        At::Listen => listen::listen(visit),
+        At::MoreTime => listen::more_time(),
         At::Help => help::help(visit),
         At::Explain { about } => help::explain(*about),
         At::Worker(reason) => help::worker(*reason),

@@ -3,13 +3,20 @@
 use alloc::vec::Vec;
 
 use evenhand_rules::{
-    ContestIndex, LowerRanks, OptionIndex, OptionKind, Rank, Refusal, Rule, Selections, WriteInText,
+    Contest, ContestIndex, LowerRanks, OptionIndex, OptionKind, Rank, Refusal, Rule, Selections,
+    WriteInText,
 };
 
 use crate::at::{At, WorkerReason};
-use crate::screens::{content, contest_count, option_phrase, palette_message, size_message};
-use crate::visit::Visit;
-use crate::{Arg, Event, LanguageIndex, Message, Output, Phrase};
+use crate::screens::{
+    accept_step, content, contest_count, ignore_step, option_phrase, palette_message, scan_step,
+    setting_step, size_message, spelled, switches_message,
+};
+use crate::visit::{Visit, Way};
+use crate::{
+    ACCEPT_STEPS, Arg, Event, IGNORE_STEPS, LanguageIndex, Listen, Message, Output, Phrase,
+    Pressing, SCAN_STEPS, Switches,
+};
 
 /// A change of comfort.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,6 +30,14 @@ pub(crate) enum Setting {
     Louder,
     Softer,
     Speech(bool),
+    ScreenHidden(bool),
+    Switches(Switches),
+    ScanFaster,
+    ScanSlower,
+    AcceptLonger,
+    AcceptShorter,
+    IgnoreLonger,
+    IgnoreShorter,
 }
 
 /// What taking an item does.
@@ -40,6 +55,21 @@ pub(crate) enum Act {
     Leave,
     Set(Setting),
     Practise(u8),
+    /// Leave the practice question: there may be something to propose.
+    EndPractice,
+    /// Take presses as was proposed.
+    TakeOffer(Pressing),
+    HideOrShow,
+    /// Go on with what was said.
+    Listen(Listen),
+    /// Pause, or go on.
+    Pause,
+    /// Say the screen below once more from its start.
+    HearFromStart,
+    SpellFocused,
+    TellHidden,
+    /// Leave what was listened to: only where the voter is now is said.
+    EndListening,
     /// Choose, undo or open what an option needs.
     Take(ContestIndex, OptionIndex),
     UndoAtLimit(ContestIndex, OptionIndex),
@@ -72,20 +102,45 @@ pub(crate) enum Turn {
     Arrived(Vec<Phrase>),
     /// The same screen: say just the news.
     Stayed(Vec<Phrase>),
+    /// The same screen: the voice has its own order.
+    Silent,
+    /// Back on a screen that has just been heard.
+    Returned,
 }
 
 impl Turn {
     pub(crate) const fn arrived() -> Self {
         Self::Arrived(Vec::new())
     }
-    fn news(phrase: Phrase) -> Self {
+    pub(crate) fn news(phrase: Phrase) -> Self {
         Self::Stayed(alloc::vec![phrase])
     }
 }
 
 impl Visit {
-    /// Does what the taken item does.
+    /// Does what the taken item does, and notes whether nothing is left to choose on the screen.
     pub(crate) fn act(&mut self, act: Act, out: &mut Vec<Output>) -> Turn {
+        let marks = self.marks();
+        let is_answer = matches!(act, Act::Practise(_) | Act::Set(Setting::Language(_)));
+        let turn = self.deed(act, out);
+        self.top_mut().is_complete = self.is_complete_since(marks, is_answer);
+        turn
+    }
+
+    /// Whether the act before which there were so many marks leaves nothing more to choose here.
+    fn is_complete_since(&self, marks: u32, is_answer: bool) -> bool {
+        if let At::Contest { contest, .. } = self.top().at {
+            let limit = self.begin.style.contest(contest).map_or(0, Contest::limit);
+            return self.marks() > marks && self.selections.count(contest) >= limit;
+        }
+        let has_answer = matches!(
+            self.top().at,
+            At::Practice { chosen: Some(_), was_refused: false } | At::Languages
+        );
+        is_answer && has_answer
+    }
+
+    fn deed(&mut self, act: Act, out: &mut Vec<Output>) -> Turn {
         match act {
             Act::Nothing => Turn::Stayed(Vec::new()),
             Act::Go(at) => self.go(at),
@@ -94,6 +149,28 @@ impl Visit {
             Act::Leave => self.leave(),
             Act::Set(setting) => self.set(setting),
             Act::Practise(answer) => self.practise(answer),
+            Act::EndPractice => self.end_practice(),
+            Act::TakeOffer(offered) => {
+                self.comfort.pressing = offered;
+                self.go(At::HowTo)
+            }
+            Act::HideOrShow => self.hide_or_show(),
+            Act::Listen(listen) => self.listen_on(listen, out),
+            Act::Pause => {
+                self.listen_on(if self.is_paused { Listen::GoOn } else { Listen::Pause }, out)
+            }
+            // It needs to know what fits on the screen, and is done where that is known.
+            Act::HearFromStart => Turn::Stayed(Vec::new()),
+            Act::SpellFocused => self.spell_focused(),
+            Act::TellHidden => Turn::news(Phrase::new(if self.comfort.is_screen_hidden {
+                Message::SaidHidden
+            } else {
+                Message::SaidShown
+            })),
+            Act::EndListening => {
+                self.leave();
+                Turn::Returned
+            }
             Act::Take(contest, option) => self.take(contest, option),
             Act::UndoAtLimit(contest, option) => self.undo_at_limit(contest, option),
             Act::Rank(contest, option, rank) => self.rank(contest, option, rank),
@@ -119,6 +196,11 @@ impl Visit {
 
     pub(crate) fn set(&mut self, setting: Setting) -> Turn {
         let comfort = &mut self.comfort;
+        let pressing = &mut comfort.pressing;
+        let up = |step: u8, steps: usize| {
+            let last = u8::try_from(steps.saturating_sub(1)).unwrap_or(u8::MAX);
+            step.saturating_add(1).min(last)
+        };
         let pace = crate::PACE_STEPS.saturating_sub(1);
         let loudness = crate::LOUDNESS_STEPS.saturating_sub(1);
         match setting {
@@ -130,15 +212,25 @@ impl Visit {
             Setting::Slower => comfort.pace = comfort.pace.saturating_sub(1),
             Setting::Louder => comfort.loudness = comfort.loudness.saturating_add(1).min(loudness),
             Setting::Softer => comfort.loudness = comfort.loudness.saturating_sub(1),
-            Setting::Speech(on) => comfort.speech = on,
+            Setting::Speech(on) => {
+                comfort.speech = on;
+                // A voter has the screen or the voice.
+                comfort.is_screen_hidden &= on;
+            }
+            Setting::ScreenHidden(hidden) => comfort.is_screen_hidden = hidden,
+            Setting::Switches(switches) => pressing.switches = switches,
+            Setting::ScanSlower => pressing.scan = up(pressing.scan, SCAN_STEPS.len()),
+            Setting::ScanFaster => pressing.scan = pressing.scan.saturating_sub(1),
+            Setting::AcceptLonger => pressing.accept = up(pressing.accept, ACCEPT_STEPS.len()),
+            Setting::AcceptShorter => pressing.accept = pressing.accept.saturating_sub(1),
+            Setting::IgnoreLonger => pressing.ignore = up(pressing.ignore, IGNORE_STEPS.len()),
+            Setting::IgnoreShorter => pressing.ignore = pressing.ignore.saturating_sub(1),
         }
         Turn::news(self.setting_words(setting))
     }
 
     fn setting_words(&self, setting: Setting) -> Phrase {
-        let step = |message, step: u8, steps: u8| {
-            Phrase::new(message).number("step", step.saturating_add(1)).number("steps", steps)
-        };
+        let step = setting_step;
         let comfort = &self.comfort;
         match setting {
             Setting::Language(_) => Phrase::new(Message::LanguageChosen),
@@ -152,6 +244,70 @@ impl Visit {
             }
             Setting::Speech(true) => Phrase::new(Message::SpeechIsOn),
             Setting::Speech(false) => Phrase::new(Message::SpeechIsOff),
+            Setting::ScreenHidden(true) => Phrase::new(Message::ScreenIsHidden),
+            Setting::ScreenHidden(false) => Phrase::new(Message::ScreenIsShown),
+            Setting::Switches(switches) => Phrase::new(switches_message(switches)),
+            Setting::ScanFaster | Setting::ScanSlower => scan_step(comfort.pressing),
+            Setting::AcceptLonger | Setting::AcceptShorter => accept_step(comfort.pressing),
+            Setting::IgnoreLonger | Setting::IgnoreShorter => ignore_step(comfort.pressing),
+        }
+    }
+
+    /// Hides the screen for a voter who listens, or shows it.
+    pub(crate) fn hide_or_show(&mut self) -> Turn {
+        if self.comfort.is_screen_hidden {
+            return self.set(Setting::ScreenHidden(false));
+        }
+        if !self.comfort.speech || !self.speech_works {
+            return self.refuse(Phrase::new(Message::HideNeedsVoice));
+        }
+        // Touch will do nothing then: whoever has only touch must know before.
+        if self.way == Way::Touch && !matches!(self.top().at, At::AskHide) {
+            return self.push(At::AskHide);
+        }
+        if matches!(self.top().at, At::AskHide) {
+            self.leave();
+            let words = self.set(Setting::ScreenHidden(true));
+            return match words {
+                Turn::Stayed(news) => Turn::Arrived(news),
+                other @ (Turn::Arrived(_) | Turn::Silent | Turn::Returned) => other,
+            };
+        }
+        self.set(Setting::ScreenHidden(true))
+    }
+
+    /// Says why nothing was done, and shows it until the next press.
+    pub(crate) fn refuse(&mut self, why: Phrase) -> Turn {
+        self.refusal = Some(why.clone());
+        Turn::news(why)
+    }
+
+    fn listen_on(&mut self, listen: Listen, out: &mut Vec<Output>) -> Turn {
+        if !self.comfort.speech {
+            return Turn::Silent;
+        }
+        self.is_paused = listen == Listen::Pause;
+        out.push(Output::Listen(listen));
+        Turn::Silent
+    }
+
+    /// The name that has the focus, letter by letter; on the screen for listening, the one below.
+    fn spell_focused(&mut self) -> Turn {
+        let is_listening = matches!(self.top().at, At::Listen);
+        let layer = if is_listening { self.layer_below() } else { self.top() };
+        match spelled(self, layer) {
+            Some(letters) => {
+                Turn::news(Phrase::new(Message::WriteInSpelled).with("letters", letters))
+            }
+            None => self.refuse(Phrase::new(Message::NothingToSpell)),
+        }
+    }
+
+    fn end_practice(&mut self) -> Turn {
+        let presses = core::mem::take(&mut self.presses);
+        match presses.proposal(self.comfort.pressing) {
+            Some(offered) => self.go(At::PressOffer { offered }),
+            None => self.go(At::HowTo),
         }
     }
 
@@ -324,23 +480,23 @@ impl Visit {
         let At::WriteIn { name, .. } = &mut self.top_mut().at else {
             return Turn::Stayed(Vec::new());
         };
-        let said = match name.push(key) {
-            Ok(()) => Message::KeyWritten,
-            Err(_) => Message::KeyRefused,
-        };
-        Turn::news(Phrase::new(said).with("letter", Arg::Character(key)))
+        let said = |message| Phrase::new(message).with("letter", Arg::Character(key));
+        match name.push(key) {
+            Ok(()) => Turn::news(said(Message::KeyWritten)),
+            Err(_) => self.refuse(said(Message::KeyRefused)),
+        }
     }
 
     fn delete_letter(&mut self) -> Turn {
         let At::WriteIn { name, .. } = &mut self.top_mut().at else {
             return Turn::Stayed(Vec::new());
         };
-        Turn::news(match name.pop() {
-            Some(letter) => {
-                Phrase::new(Message::WriteInDeleted).with("letter", Arg::Character(letter))
-            }
-            None => Phrase::new(Message::WriteInNoLetter),
-        })
+        match name.pop() {
+            Some(letter) => Turn::news(
+                Phrase::new(Message::WriteInDeleted).with("letter", Arg::Character(letter)),
+            ),
+            None => self.refuse(Phrase::new(Message::WriteInNoLetter)),
+        }
     }
 
     fn spell(&mut self) -> Turn {
@@ -378,7 +534,7 @@ impl Visit {
         }
         match self.choose(contest, option) {
             Turn::Stayed(_) => Turn::Arrived(self.said_chosen(contest, option)),
-            arrived @ Turn::Arrived(_) => arrived,
+            arrived @ (Turn::Arrived(_) | Turn::Silent | Turn::Returned) => arrived,
         }
     }
 

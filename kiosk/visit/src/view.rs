@@ -4,7 +4,8 @@ use alloc::vec::Vec;
 
 use evenhand_rules::{ContestIndex, OptionIndex, Rank};
 
-use crate::{BallotState, Comfort, Phrase, ScreenKind};
+use crate::scan::GROUP;
+use crate::{BallotState, Block, Comfort, Phrase, ScreenKind};
 
 /// Something that can have the focus and be taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -18,10 +19,18 @@ pub enum Target {
         /// The key within it.
         key: u16,
     },
+    /// A block of rows, by its place in [`View::blocks`].
+    Block(u16),
+    /// After the last row of this block: back to that row.
+    BackOne(u16),
+    /// After that: back to the first row of this block.
+    BlockStart(u16),
     /// Show what is above.
     MoreAbove,
     /// Show what is below.
     MoreBelow,
+    /// All places of the bar but going on, as one.
+    Group,
     /// One screen on.
     Forward,
     /// One screen back.
@@ -136,8 +145,10 @@ pub struct Bar {
 pub struct View {
     /// Which screen it is.
     pub screen: ScreenKind,
-    /// True where the screen is hidden: nothing of the voter's is in the rest.
+    /// True where the screen is hidden and a worker called: nothing of the voter's is in the rest.
     pub is_hidden: bool,
+    /// True where the voter has hidden the screen and listens: nothing of the rest is drawn.
+    pub is_covered: bool,
     /// Demo, test or official: said on every screen.
     pub state: BallotState,
     /// The words for that state, `None` on an official ballot.
@@ -154,6 +165,10 @@ pub struct View {
     pub rows: Vec<Row>,
     /// Which of them are shown.
     pub page: Page,
+    /// True where two switches go through the rows block by block.
+    pub has_blocks: bool,
+    /// The blocks, where there are.
+    pub blocks: Vec<Block>,
     /// "4 more above", where there are.
     pub more_above: Option<Phrase>,
     /// "4 more below", where there are.
@@ -176,24 +191,46 @@ impl View {
             .take(usize::from(self.page.shown))
     }
 
-    /// Everything that can have the focus, in the order in which it moves: rows, more, next, back,
-    /// hear again, comfort, help. Next comes before back so that two switches reach it sooner.
+    /// Everything that keys can give the focus to, in the order in which it moves: rows, more, next,
+    /// back, hear again, comfort, help.
     pub fn targets(&self) -> Vec<Target> {
-        let mut targets: Vec<Target> = self
-            .shown_rows()
-            .filter(|(_, row)| row.kind.takes_focus())
-            .map(|(index, _)| Target::Row(index))
-            .collect();
-        if self.more_below.is_some() {
-            targets.push(Target::MoreBelow);
-        }
-        if self.more_above.is_some() {
-            targets.push(Target::MoreAbove);
-        }
-        let order =
-            [Target::Forward, Target::Back, Target::HearAgain, Target::Comfort, Target::Help];
-        targets.extend(order.into_iter().filter(|target| self.bar_label(*target).is_some()));
+        let mut targets: Vec<Target> = self.focus_rows().map(Target::Row).collect();
+        targets.extend(self.more_targets());
+        let order = core::iter::once(Target::Forward).chain(GROUP);
+        targets.extend(order.filter(|target| self.bar_label(*target).is_some()));
         targets
+    }
+
+    /// What keys go to from `focus`: on by one, or back.
+    pub(crate) fn moved(&self, focus: Option<Target>, is_back: bool) -> Option<Target> {
+        let targets = self.targets();
+        if let Some(Target::Key { row, key }) = focus {
+            let before = key.checked_sub(1).map(|key| Target::Key { row, key });
+            return Some(if is_back {
+                before.unwrap_or(Target::Row(row))
+            } else {
+                self.next_key(row, key)
+            });
+        }
+        let row_of = |block: u16, is_last: bool| {
+            let block = self.blocks.get(usize::from(block))?;
+            Some(Target::Row(if is_last { block.last() } else { block.first }))
+        };
+        // Where only switches go, keys go on from the nearest of their own places.
+        let focus = match focus {
+            Some(Target::Block(block)) => row_of(block, false),
+            Some(Target::BackOne(block) | Target::BlockStart(block)) => row_of(block, true),
+            Some(Target::Group) => self.group().first().copied(),
+            focus => focus,
+        };
+        let Some(now) = targets.iter().position(|target| Some(*target) == focus) else {
+            return targets.first().copied();
+        };
+        let next = if is_back { now.checked_sub(1) } else { Some(now.saturating_add(1)) };
+        match next {
+            None => targets.last().copied(),
+            Some(next) => targets.get(next).or(targets.first()).copied(),
+        }
     }
 
     /// The words on one place of the bar.
@@ -206,6 +243,6 @@ impl View {
 /// a number. It must be a pure function of the view's texts and settings.
 pub trait Ruler {
     /// How many rows of `view`, from row `first` on, fit under its heading and lines; at least 1.
-    /// [`View::page`] is not to be looked at: it isn't known yet.
+    /// [`View::page`] and [`View::blocks`] are not to be looked at: they aren't known yet.
     fn rows_that_fit(&self, view: &View, first: u16) -> u16;
 }

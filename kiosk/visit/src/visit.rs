@@ -5,29 +5,40 @@ use alloc::vec::Vec;
 
 use evenhand_rules::{ContestIndex, Millis, Reading, Selections};
 
-use crate::at::{At, ScreenKind};
+use crate::at::{At, ScreenKind, WorkerReason};
+use crate::proposal::Presses;
+use crate::scan::{ROWS_WITHOUT_BLOCKS_MAX, blocks};
 use crate::screens::{Content, content};
+use crate::time::Times;
 use crate::turn::{Act, Setting, Turn};
 use crate::{
-    BallotState, Bar, Begin, Comfort, Command, Event, Input, LanguageIndex, Message, Notice,
-    Output, Page, Phrase, PrintFault, ReadFault, Row, RowKind, Ruler, Target, Tone, Utterance,
+    BallotState, Bar, Begin, Block, Comfort, Command, Event, Input, Listen, Message, Notice,
+    Output, Page, Phrase, PrintFault, ReadFault, Row, Ruler, Switches, Target, Tone, Utterance,
     View, say,
 };
 
-/// How long the opening waits in silence before it says its first words in the next language.
-const OPENING_PAUSE: Millis = Millis(1_500);
+/// By what the voter moves: it decides where the focus begins, and whether there are blocks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Way {
+    Keys,
+    Switches,
+    Touch,
+}
 
 /// One screen of the stack, with what had the focus and what was scrolled.
 #[derive(Clone, Debug)]
 pub(crate) struct Layer {
     pub(crate) at: At,
-    focus: Option<Target>,
+    pub(crate) focus: Option<Target>,
     first: u16,
+    /// True right after a choice that leaves nothing more to choose here: the first switch then goes
+    /// straight to going on.
+    pub(crate) is_complete: bool,
 }
 
 impl Layer {
     const fn new(at: At) -> Self {
-        Self { at, focus: None, first: 0 }
+        Self { at, focus: None, first: 0, is_complete: false }
     }
 }
 
@@ -41,20 +52,34 @@ pub struct Visit {
     pub(crate) selections: Selections,
     pub(crate) paper: Option<Reading>,
     pub(crate) spoiled_by_voter: u8,
-    speech_works: bool,
+    pub(crate) speech_works: bool,
+    pub(crate) times: Times,
+    pub(crate) way: Way,
+    /// True where the voter has paused what is being said.
+    pub(crate) is_paused: bool,
+    /// Why the last press did nothing: shown until the next.
+    pub(crate) refusal: Option<Phrase>,
+    pub(crate) presses: Presses,
+    focused_at: Millis,
     base: Layer,
     over: Vec<Layer>,
 }
 
 impl Visit {
     /// Starts a visit: shows the opening and says its first words.
-    pub fn begin(begin: Begin, ruler: &dyn Ruler, out: &mut Vec<Output>) -> Self {
+    pub fn begin(begin: Begin, now: Millis, ruler: &dyn Ruler, out: &mut Vec<Output>) -> Self {
         let mut visit = Self {
-            comfort: Comfort::fresh(begin.first_language),
+            comfort: Comfort::fresh(begin.first_language, begin.pressing),
             selections: Selections::none(&begin.style),
             paper: None,
             spoiled_by_voter: 0,
             speech_works: true,
+            times: Times::starting(now),
+            way: Way::Keys,
+            is_paused: false,
+            refusal: None,
+            presses: Presses::default(),
+            focused_at: now,
             base: Layer::new(At::Opening { turn: 0, repeats: true }),
             over: Vec::with_capacity(4),
             begin,
@@ -66,13 +91,22 @@ impl Visit {
         visit
     }
 
-    /// Takes one input. The old state is gone; what is to be done is in `out`, in order.
+    /// Takes one input at its time. The old state is gone; what is to be done is in `out`, in order.
     #[must_use]
-    pub fn handle(mut self, input: Input, ruler: &dyn Ruler, out: &mut Vec<Output>) -> Self {
+    pub fn handle(
+        mut self,
+        input: Input,
+        now: Millis,
+        ruler: &dyn Ruler,
+        out: &mut Vec<Output>,
+    ) -> Self {
+        self.times.now = now;
+        let from = out.len();
         match input {
             Input::Press(command) => self.press(command, ruler, out),
-            Input::SpeechEnded(now) => self.speech_ended(now, out),
-            Input::Tick(_) => self.tick(out),
+            Input::Pressed(shape) => self.pressed(shape),
+            Input::SpeechEnded => self.fell_silent(),
+            Input::Tick => self.tick(ruler, out),
             Input::SpeechLost => self.speech_lost(ruler, out),
             Input::SpeechBack => self.speech_back(ruler, out),
             Input::Printed(result) => self.printed(result, ruler, out),
@@ -82,6 +116,7 @@ impl Visit {
                 out.push(Output::Show(Box::new(view)));
             }
         }
+        self.keep_time(from, out);
         self
     }
 
@@ -91,16 +126,42 @@ impl Visit {
         copy.settled_view(ruler)
     }
 
+    /// Where the voter is, screen over screen, with what has the focus: as text, without a choice and
+    /// without a setting. Two visits of one style at the same place with the same marks and settings
+    /// go on alike; a test that explores a visit tells states apart by it.
+    pub fn place(&self) -> alloc::string::String {
+        let flags = (self.way, self.is_paused, self.speech_works, self.refusal.is_some());
+        alloc::format!("{:?} {:?} {flags:?}", self.base, self.over)
+    }
+
     // ---- presses ----
 
     fn press(&mut self, command: Command, ruler: &dyn Ruler, out: &mut Vec<Output>) {
+        let starts_again = self.waits_for_start();
+        self.note_reaction();
+        self.pressed_now();
+        self.refusal = None;
         if let At::Opening { repeats, .. } = &mut self.top_mut().at {
             *repeats = false;
         }
+        if let Some(turn) = self.answer_more_time() {
+            return self.tell(turn, ruler, out);
+        }
+        let Some(command) = self.meant(command, starts_again) else {
+            self.top_mut().focus = None;
+            return self.tell_focus(Vec::new(), ruler, out);
+        };
+        let was_complete = core::mem::take(&mut self.top_mut().is_complete);
         let view = self.settled_view(ruler);
         let turn = match command {
-            Command::Next => return self.move_focus(&view, 1, ruler, out),
-            Command::Previous => return self.move_focus(&view, -1, ruler, out),
+            Command::Next | Command::Previous => {
+                let focus = view.moved(view.focus, command == Command::Previous);
+                return self.focus_on(focus, ruler, out);
+            }
+            Command::Step if was_complete && view.bar_label(Target::Forward).is_some() => {
+                return self.focus_on(Some(Target::Forward), ruler, out);
+            }
+            Command::Step => return self.focus_on(view.step(view.focus), ruler, out),
             Command::MoreAbove | Command::MoreBelow => {
                 return self.turn_page(&view, command == Command::MoreBelow, ruler, out);
             }
@@ -110,18 +171,12 @@ impl Visit {
                 None => Turn::Stayed(Vec::new()),
             },
             Command::Pick(target) => return self.pick(target, &view, ruler, out),
-            Command::Back => {
-                self.bar_act(false).map_or(Turn::Stayed(Vec::new()), |act| self.act(act, out))
-            }
-            Command::Forward => {
-                self.bar_act(true).map_or(Turn::Stayed(Vec::new()), |act| self.act(act, out))
-            }
+            Command::Back | Command::Forward => match self.bar_act(command == Command::Forward) {
+                Some(act) => self.act(act, out),
+                None => Turn::Stayed(Vec::new()),
+            },
             // While a worker is called nothing speaks that the worker didn't ask for.
-            Command::Louder | Command::Softer | Command::Faster | Command::Slower
-                if view.is_hidden =>
-            {
-                return;
-            }
+            _ if view.is_hidden => return,
             Command::Louder => self.set(Setting::Louder),
             Command::Softer => self.set(Setting::Softer),
             Command::Faster => self.set(Setting::Faster),
@@ -132,8 +187,37 @@ impl Visit {
             }
             Command::Help => self.push(At::Help),
             Command::Comfort => self.open_comfort(),
+            Command::Pause => self.act(Act::Pause, out),
+            Command::SentenceBack => self.act(Act::Listen(Listen::Back), out),
+            Command::SentenceOn => self.act(Act::Listen(Listen::On), out),
+            Command::Spell => self.act(Act::SpellFocused, out),
+            Command::HideScreen => self.hide_or_show(),
+            Command::IsHidden => self.act(Act::TellHidden, out),
         };
         self.tell(turn, ruler, out);
+    }
+
+    /// What a command means to this voter; `None` where the press starts the station's own moving
+    /// again.
+    fn meant(&mut self, command: Command, starts_again: bool) -> Option<Command> {
+        let has_one_switch = self.comfort.pressing.switches == Switches::One;
+        if starts_again && matches!(command, Command::Step | Command::Choose) {
+            return None;
+        }
+        if has_one_switch || command == Command::Step {
+            self.way = Way::Switches;
+        } else if matches!(command, Command::Next | Command::Previous) {
+            self.way = Way::Keys;
+        } else if matches!(command, Command::Pick(_)) {
+            self.way = Way::Touch;
+        }
+        Some(if has_one_switch && command == Command::Step { Command::Choose } else { command })
+    }
+
+    /// How many marks there are in all contests.
+    pub(crate) fn marks(&self) -> u32 {
+        let contests = self.begin.style.contests();
+        contests.map(|(contest, _)| u32::from(self.selections.count(contest))).sum()
     }
 
     fn take_target(
@@ -143,41 +227,92 @@ impl Visit {
         ruler: &dyn Ruler,
         out: &mut Vec<Output>,
     ) {
+        let row_of = |block: u16| view.blocks.get(usize::from(block)).copied();
         let turn = match target {
-            Target::Row(index) => match view.rows.get(usize::from(index)).map(|row| &row.kind) {
-                Some(RowKind::Keys(_)) => return self.enter_keys(index, ruler, out),
-                _ => self.act(self.row_act(index), out),
-            },
-            Target::Key { row, key } => match key_at(view, row, key) {
+            Target::Row(row) if view.key_at(row, 0).is_some() => {
+                return self.focus_on(Some(Target::Key { row, key: 0 }), ruler, out);
+            }
+            Target::Row(row) => {
+                let act = self.row_act(row);
+                if matches!(act, Act::HearFromStart) {
+                    self.leave();
+                    return self.listen(ruler, out);
+                }
+                self.act(act, out)
+            }
+            Target::Key { row, key } => match view.key_at(row, key) {
                 Some(letter) => {
-                    self.top_mut().focus = Some(Target::Row(row));
+                    // Two switches begin at the first row of keys, keys go on from where they are.
+                    let is_scanned = self.way == Way::Switches;
+                    self.top_mut().focus = (!is_scanned).then_some(Target::Row(row));
                     self.act(Act::Key(letter), out)
                 }
                 None => Turn::Stayed(Vec::new()),
             },
+            Target::Block(block) | Target::BlockStart(block) => {
+                let row = row_of(block).map(|block| Target::Row(block.first));
+                return self.focus_on(row, ruler, out);
+            }
+            Target::BackOne(block) => {
+                let row = row_of(block).map(|block| Target::Row(block.last()));
+                return self.focus_on(row, ruler, out);
+            }
+            Target::Group => return self.focus_on(view.group().first().copied(), ruler, out),
             Target::MoreAbove => return self.turn_page(view, false, ruler, out),
             Target::MoreBelow => return self.turn_page(view, true, ruler, out),
             Target::Forward | Target::Back => match self.bar_act(target == Target::Forward) {
                 Some(act) => self.act(act, out),
                 None => Turn::Stayed(Vec::new()),
             },
-            Target::HearAgain => return self.repeat(view, out),
+            Target::HearAgain => return self.listen(ruler, out),
             Target::Comfort => self.open_comfort(),
             Target::Help => self.push(At::Help),
         };
         self.tell(turn, ruler, out);
     }
 
-    /// A touch: only what is on the screen can be touched.
+    /// A touch: only what is on the screen can be touched, and nothing where it is hidden.
     fn pick(&mut self, target: Target, view: &View, ruler: &dyn Ruler, out: &mut Vec<Output>) {
-        let is_there = if let Target::Key { row, key } = target {
-            view.shown_rows().any(|(index, _)| index == row) && key_at(view, row, key).is_some()
-        } else {
-            view.targets().contains(&target)
+        if view.is_covered {
+            return self.tell(Turn::news(Phrase::new(Message::SaidCovered)), ruler, out);
+        }
+        let shown = |row: u16| view.shown_rows().find(|(index, _)| *index == row);
+        let is_there = match target {
+            Target::Key { row, key } => shown(row).is_some() && view.key_at(row, key).is_some(),
+            Target::Row(row) => shown(row).is_some_and(|(_, row)| row.kind.takes_focus()),
+            Target::MoreAbove => view.more_above.is_some(),
+            Target::MoreBelow => view.more_below.is_some(),
+            // They are drawn while the scan is there.
+            Target::BackOne(block) | Target::BlockStart(block) => {
+                let drawn = [Target::BackOne(block), Target::BlockStart(block)];
+                view.focus.is_some_and(|focus| drawn.contains(&focus))
+            }
+            Target::Block(_) | Target::Group => false,
+            Target::Forward | Target::Back | Target::HearAgain | Target::Comfort | Target::Help => {
+                view.bar_label(target).is_some()
+            }
         };
         if is_there {
             self.top_mut().focus = Some(target);
             self.take_target(target, view, ruler, out);
+        }
+    }
+
+    fn focus_on(&mut self, focus: Option<Target>, ruler: &dyn Ruler, out: &mut Vec<Output>) {
+        self.top_mut().focus = focus;
+        self.tell_focus(Vec::new(), ruler, out);
+    }
+
+    fn note_reaction(&mut self) {
+        if matches!(self.top().at, At::Practice { .. }) {
+            let after = self.times.now.0.saturating_sub(self.focused_at.0);
+            self.presses.reacted(Millis(after));
+        }
+    }
+
+    fn pressed(&mut self, shape: crate::PressShape) {
+        if matches!(self.top().at, At::Practice { .. }) {
+            self.presses.shaped(shape);
         }
     }
 
@@ -188,20 +323,6 @@ impl Visit {
         } else {
             Act::Nothing
         }
-    }
-
-    fn enter_keys(&mut self, row: u16, ruler: &dyn Ruler, out: &mut Vec<Output>) {
-        self.top_mut().focus = Some(Target::Key { row, key: 0 });
-        self.tell_focus(Vec::new(), ruler, out);
-    }
-
-    fn move_focus(&mut self, view: &View, step: i8, ruler: &dyn Ruler, out: &mut Vec<Output>) {
-        let next = match view.focus {
-            Some(Target::Key { row, key }) => Some(next_key(view, row, key, step)),
-            focus => next_target(&view.targets(), focus, step),
-        };
-        self.top_mut().focus = next;
-        self.tell_focus(Vec::new(), ruler, out);
     }
 
     fn turn_page(&mut self, view: &View, is_down: bool, ruler: &dyn Ruler, out: &mut Vec<Output>) {
@@ -215,13 +336,25 @@ impl Visit {
         let wanted = if is_down { now.saturating_add(1) } else { now.saturating_sub(1) };
         let first = pages.get(wanted).copied().unwrap_or(page.first);
         let layer = self.top_mut();
-        (layer.first, layer.focus) = (first, None);
+        // Where the page goes with the focus, the focus goes with the page.
+        (layer.first, layer.focus) = (first, view.page_follows().then_some(Target::Row(first)));
         self.tell(Turn::arrived(), ruler, out);
     }
 
     fn repeat(&mut self, view: &View, out: &mut Vec<Output>) {
         out.push(Output::Show(Box::new(view.clone())));
         let words = say::again(self, view);
+        self.say(words, out);
+    }
+
+    /// Says the screen from its start, and offers to go on sentence by sentence.
+    fn listen(&mut self, ruler: &dyn Ruler, out: &mut Vec<Output>) {
+        let below = self.settled_view(ruler);
+        let mut words = say::again(self, &below);
+        self.push(At::Listen);
+        let view = self.settled_view(ruler);
+        words.parts.insert(0, crate::Part { phrase: view.heading.clone(), pause: true });
+        out.push(Output::Show(Box::new(view)));
         self.say(words, out);
     }
 
@@ -234,30 +367,21 @@ impl Visit {
 
     // ---- devices ----
 
-    fn speech_ended(&mut self, now: Millis, out: &mut Vec<Output>) {
-        if matches!(self.top().at, At::Opening { repeats: true, .. }) {
-            out.push(Output::WakeAt(now.after(OPENING_PAUSE)));
-        }
-    }
-
-    fn tick(&mut self, out: &mut Vec<Output>) {
-        let languages = self.begin.languages.max(1);
-        let first = self.begin.first_language.0;
-        if let At::Opening { turn, repeats: true } = &mut self.top_mut().at {
-            *turn = turn.saturating_add(1).checked_rem(languages).unwrap_or(0);
-            let index = turn.saturating_add(first).checked_rem(languages).unwrap_or(0);
-            let words = say::opening(self, LanguageIndex(index));
-            self.say(words, out);
-        }
-    }
-
     fn speech_lost(&mut self, ruler: &dyn Ruler, out: &mut Vec<Output>) {
         if self.speech_works {
             self.speech_works = false;
             out.push(Output::SoundTone);
             out.push(Output::Record(Event::SpeechLost));
-            out.push(Output::Record(Event::WorkerCalled));
+            if self.comfort.is_screen_hidden {
+                // With neither screen nor voice a voter has nothing. The worker's screen hides it
+                // for now; whoever comes back from there sees the screen.
+                self.comfort.is_screen_hidden = false;
+                self.call_worker(WorkerReason::Device, out);
+            } else {
+                out.push(Output::Record(Event::WorkerCalled));
+            }
         }
+        self.times.quiet_since = Some(self.times.now);
         let view = self.settled_view(ruler);
         out.push(Output::Show(Box::new(view)));
     }
@@ -325,20 +449,26 @@ impl Visit {
     // ---- telling ----
 
     /// Draws and says what a turn brought about.
-    fn tell(&mut self, turn: Turn, ruler: &dyn Ruler, out: &mut Vec<Output>) {
+    pub(crate) fn tell(&mut self, turn: Turn, ruler: &dyn Ruler, out: &mut Vec<Output>) {
+        let view = self.settled_view(ruler);
+        self.focused_at = self.times.now;
+        out.push(Output::Show(Box::new(view.clone())));
         let (news, arrived) = match turn {
             Turn::Arrived(news) => (news, true),
             Turn::Stayed(news) => (news, false),
+            Turn::Silent => return,
+            Turn::Returned => {
+                let words = say::returned(&view);
+                return self.say(words, out);
+            }
         };
-        let view = self.settled_view(ruler);
-        out.push(Output::Show(Box::new(view.clone())));
         let has_last_words = news.iter().any(|phrase| phrase.message == Message::SpeechIsOff);
         let words = if arrived {
             say::arrival(self, &view, news)
         } else if news.is_empty() {
             say::focused(&view, news)
         } else {
-            say::news(news)
+            say::news(news, matches!(self.top().at, At::Listen))
         };
         if has_last_words {
             // Whoever turns the voice off hears that it is off; then it is.
@@ -348,14 +478,21 @@ impl Visit {
         self.say(words, out);
     }
 
-    fn tell_focus(&mut self, news: Vec<Phrase>, ruler: &dyn Ruler, out: &mut Vec<Output>) {
+    pub(crate) fn tell_focus(
+        &mut self,
+        news: Vec<Phrase>,
+        ruler: &dyn Ruler,
+        out: &mut Vec<Output>,
+    ) {
         let view = self.settled_view(ruler);
+        self.focused_at = self.times.now;
         out.push(Output::Show(Box::new(view.clone())));
         let words = say::focused(&view, news);
         self.say(words, out);
     }
 
-    fn say(&self, words: Utterance, out: &mut Vec<Output>) {
+    pub(crate) fn say(&mut self, words: Utterance, out: &mut Vec<Output>) {
+        self.is_paused = false;
         out.push(if self.comfort.speech { Output::Say(words) } else { Output::Hush });
     }
 
@@ -375,8 +512,13 @@ impl Visit {
 
     /// What lies under the top screen: what "explain this screen" is about.
     pub(crate) fn below_top(&self) -> ScreenKind {
+        self.layer_below().at.kind()
+    }
+
+    /// What had the focus on the screen under the top one.
+    pub(crate) fn layer_below(&self) -> &Layer {
         let below = self.over.len().checked_sub(2).and_then(|index| self.over.get(index));
-        below.unwrap_or(&self.base).at.kind()
+        below.unwrap_or(&self.base)
     }
 
     pub(crate) fn go(&mut self, at: At) -> Turn {
@@ -450,19 +592,18 @@ impl Visit {
     // ---- the view ----
 
     /// The view, with the page and the focus brought to where they can be.
-    fn settled_view(&mut self, ruler: &dyn Ruler) -> View {
+    pub(crate) fn settled_view(&mut self, ruler: &dyn Ruler) -> View {
         let content = content(self, &self.top().at);
         let mut view = self.unmeasured(content);
         let wanted = self.top().focus;
         let starts = Self::page_starts(&view, ruler);
-        let row = match wanted {
-            Some(Target::Row(row) | Target::Key { row, .. }) => Some(row),
-            _ => None,
-        };
-        // A focused row stays in view, also when type or language changes what fits.
-        let anchor = row.unwrap_or(self.top().first);
-        let first = starts.iter().rev().find(|first| **first <= anchor).copied().unwrap_or(0);
         let count = u16::try_from(view.rows.len()).unwrap_or(u16::MAX);
+        if view.has_blocks {
+            view.blocks = blocks(&starts, count);
+        }
+        // A focused row stays in view, also when type or language changes what fits.
+        let anchor = anchor(&view, wanted).unwrap_or(self.top().first);
+        let first = starts.iter().rev().find(|first| **first <= anchor).copied().unwrap_or(0);
         let end = starts.iter().find(|start| **start > first).copied().unwrap_or(count);
         view.page = Page {
             first,
@@ -474,15 +615,9 @@ impl Visit {
             |message, count: u16| (count > 0).then(|| Phrase::new(message).number("count", count));
         view.more_above = more(Message::MoreAbove, view.page.above);
         view.more_below = more(Message::MoreBelow, view.page.below);
-        let targets = view.targets();
-        let is_there = |target: Target| {
-            if let Target::Key { row, key } = target {
-                key_at(&view, row, key).is_some()
-            } else {
-                targets.contains(&target)
-            }
-        };
-        view.focus = wanted.filter(|target| is_there(*target)).or(targets.first().copied());
+        let is_scanned = self.way == Way::Switches;
+        let default = if is_scanned { view.step(None) } else { view.targets().first().copied() };
+        view.focus = wanted.filter(|target| can_have_focus(&view, *target)).or(default);
         let layer = self.top_mut();
         (layer.first, layer.focus) = (first, view.focus);
         view
@@ -497,19 +632,31 @@ impl Visit {
         // From everywhere but from itself: the screens on it don't open it once more.
         let mut layers = core::iter::once(&self.base).chain(&self.over);
         let comfort_offered = has_help && !layers.any(|layer| matches!(layer.at, At::Comfort));
+        let notice = match (&self.refusal, self.speech_works || !self.comfort.speech) {
+            (_, false) => {
+                Some(Notice { tone: Tone::Fault, phrase: Phrase::new(Message::NoticeNoSpeech) })
+            }
+            (Some(phrase), true) => Some(Notice { tone: Tone::Caution, phrase: phrase.clone() }),
+            (None, true) => None,
+        };
+        let rows: Vec<Row> = content.rows.into_iter().map(|(row, _)| row).collect();
+        let is_hidden = matches!(at, At::Worker(_) | At::ConfirmEnd);
+        let hears_again = !matches!(at, At::Ended | At::Listen | At::MoreTime);
         View {
             screen: at.kind(),
-            is_hidden: matches!(at, At::Worker(_) | At::ConfirmEnd),
+            is_hidden,
+            is_covered: self.comfort.is_screen_hidden && !is_hidden && !matches!(at, At::Ended),
             state: self.begin.state,
             state_words: self.state_words(),
-            notice: (!self.speech_works && self.comfort.speech).then(|| Notice {
-                tone: Tone::Fault,
-                phrase: Phrase::new(Message::NoticeNoSpeech),
-            }),
+            notice,
             place: content.place,
             heading: content.heading,
             lines: content.lines,
-            rows: content.rows.into_iter().map(|(row, _)| row).collect::<Vec<Row>>(),
+            has_blocks: self.way == Way::Switches
+                && rows.len() > ROWS_WITHOUT_BLOCKS_MAX
+                && rows.iter().all(|row| row.kind.takes_focus()),
+            blocks: Vec::<Block>::new(),
+            rows,
             page: Page::default(),
             more_above: None,
             more_below: None,
@@ -517,7 +664,7 @@ impl Visit {
                 place(Target::Back, content.back.map(|(message, _)| message)),
                 place(
                     Target::HearAgain,
-                    always(Message::BarHearAgain, self.comfort.speech && !matches!(at, At::Ended)),
+                    always(Message::BarHearAgain, self.comfort.speech && hears_again),
                 ),
                 place(Target::Comfort, always(Message::BarComfort, comfort_offered)),
                 place(Target::Help, always(Message::BarHelp, has_help)),
@@ -549,34 +696,39 @@ const fn bar_of(command: Command) -> Target {
     if matches!(command, Command::Help) { Target::Help } else { Target::Comfort }
 }
 
-fn key_at(view: &View, row: u16, key: u16) -> Option<char> {
-    match &view.rows.get(usize::from(row))?.kind {
-        RowKind::Keys(keys) => keys.get(usize::from(key)).copied(),
-        RowKind::Oval { .. }
-        | RowKind::Ranked { .. }
-        | RowKind::Action
-        | RowKind::Summary
-        | RowKind::Passage
-        | RowKind::Picture(..) => None,
+/// The row that must be on the page for this to have the focus.
+fn anchor(view: &View, focus: Option<Target>) -> Option<u16> {
+    match focus? {
+        Target::Row(row) | Target::Key { row, .. } => Some(row),
+        Target::Block(block) | Target::BackOne(block) | Target::BlockStart(block) => {
+            view.blocks.get(usize::from(block)).map(|block| block.first)
+        }
+        Target::MoreAbove
+        | Target::MoreBelow
+        | Target::Group
+        | Target::Forward
+        | Target::Back
+        | Target::HearAgain
+        | Target::Comfort
+        | Target::Help => None,
     }
 }
 
-/// The next key of a row; past its ends the focus goes back to the row itself.
-fn next_key(view: &View, row: u16, key: u16, step: i8) -> Target {
-    let next = if step < 0 { key.checked_sub(1) } else { key.checked_add(1) };
-    match next {
-        Some(next) if key_at(view, row, next).is_some() => Target::Key { row, key: next },
-        _ => Target::Row(row),
-    }
-}
-
-fn next_target(targets: &[Target], focus: Option<Target>, step: i8) -> Option<Target> {
-    let Some(now) = targets.iter().position(|target| Some(*target) == focus) else {
-        return targets.first().copied();
-    };
-    let next = if step < 0 { now.checked_sub(1) } else { Some(now.saturating_add(1)) };
-    match next {
-        None => targets.last().copied(),
-        Some(next) => targets.get(next).or(targets.first()).copied(),
+fn can_have_focus(view: &View, target: Target) -> bool {
+    match target {
+        Target::Key { row, key } => view.key_at(row, key).is_some(),
+        Target::Block(block) | Target::BackOne(block) | Target::BlockStart(block) => {
+            view.blocks.get(usize::from(block)).is_some()
+        }
+        Target::Group => view.has_group(),
+        // Touched, they keep the focus while there is more.
+        Target::MoreAbove => view.more_above.is_some(),
+        Target::MoreBelow => view.more_below.is_some(),
+        Target::Row(_)
+        | Target::Forward
+        | Target::Back
+        | Target::HearAgain
+        | Target::Comfort
+        | Target::Help => view.targets().contains(&target),
     }
 }

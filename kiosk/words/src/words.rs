@@ -113,10 +113,11 @@ impl Words {
             }
             Arg::Read(name) => FluentValue::from(Self::name_in_capitals(name, sense)),
             Arg::Character(letter) => FluentValue::from(self.letter(*letter, language, sense)),
-            Arg::Spelled(name) => {
-                let letters: Vec<String> =
-                    name.as_str().chars().map(|c| self.letter(c, language, sense)).collect();
-                FluentValue::from(letters.join(&self.message("list-separator", language)))
+            Arg::Spelled(name) => FluentValue::from(self.spelled(name.as_str(), language, sense)),
+            Arg::SpelledText(text) => {
+                // The letters as they are printed, also where the name has other words to be said.
+                let text = self.text(*text, language, Sense::Seen);
+                FluentValue::from(self.spelled(&text, language, sense))
             }
             Arg::Phrase(phrase) => FluentValue::from(self.phrase(phrase, language, sense)),
             Arg::List(items) => {
@@ -133,6 +134,12 @@ impl Words {
                 FluentValue::from(items.join(&self.message("list-separator", language)))
             }
         }
+    }
+
+    fn spelled(&self, text: &str, language: LanguageIndex, sense: Sense) -> String {
+        let letters: Vec<String> =
+            text.chars().map(|letter| self.letter(letter, language, sense)).collect();
+        letters.join(&self.message("list-separator", language))
     }
 
     /// Written names are in capitals; a voice would spell some of those, so it gets ordinary case.

@@ -15,6 +15,8 @@ use super::{Report, Reports};
 pub enum Wake {
     /// The visit asked for a tick.
     Visit,
+    /// A button has been down long enough to count.
+    Press,
     /// The last screen has been shown long enough.
     Leave,
 }
@@ -74,7 +76,11 @@ fn run(start: Instant, asked: &Receiver<(Wake, Millis)>, reports: &Reports) {
             None => asked.recv().map_err(|_| RecvTimeoutError::Disconnected),
         };
         match received {
-            Ok(more) => wanted.push(more),
+            // A newer wish of the same kind takes the place of the older one.
+            Ok(more) => {
+                wanted.retain(|(wake, _)| *wake != more.0);
+                wanted.push(more);
+            }
             Err(RecvTimeoutError::Timeout) => {}
             Err(RecvTimeoutError::Disconnected) => return,
         }

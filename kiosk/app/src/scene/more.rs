@@ -1,5 +1,5 @@
 //! Two large places under the rows: what is above, what is below. They stay where they are while a
-//! voter turns pages.
+//! voter turns pages. Two switches find the ways back into a block of rows in the same place.
 
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
@@ -24,15 +24,23 @@ pub(super) fn place(stage: &Stage<'_>, view: &View, rows: Rect, scene: &mut Scen
     let height = box_height(stage, view);
     let width = rows.width.minus(GAP).half();
     let y = rows.bottom().minus(height);
-    let places = [
-        (Target::MoreAbove, &view.more_above, rows.x),
-        (Target::MoreBelow, &view.more_below, rows.x.plus(width).plus(GAP)),
-    ];
-    for (target, phrase, x) in places {
+    let right = rows.x.plus(width).plus(GAP);
+    for ((target, phrase), x) in places(view).into_iter().zip([rows.x, right]) {
         if let Some(phrase) = phrase {
-            scene.place(brick(stage, view, (target, phrase), width, height), x, y);
+            scene.place(brick(stage, view, (target, &phrase), width, height), x, y);
         }
     }
+}
+
+/// While the scan is past a block's last row, the two ways back into it stand there.
+fn places(view: &View) -> [(Target, Option<Phrase>); 2] {
+    if let Some(Target::BackOne(block) | Target::BlockStart(block)) = view.focus {
+        return [
+            (Target::BackOne(block), Some(Phrase::new(Message::BlockBackOne))),
+            (Target::BlockStart(block), Some(Phrase::new(Message::BlockStart))),
+        ];
+    }
+    [(Target::MoreAbove, view.more_above.clone()), (Target::MoreBelow, view.more_below.clone())]
 }
 
 fn brick(
@@ -67,7 +75,7 @@ fn brick(
                 width: arrow,
                 height: arrow,
             },
-            is_up: phrase.message == Message::MoreAbove,
+            is_up: phrase.message != Message::MoreBelow,
         });
         break;
     }

@@ -99,7 +99,8 @@ impl Walk {
             printed: None,
         };
         let mut outputs = Vec::new();
-        let visit = Visit::begin(prepared.begin, &walk.stage(), &mut outputs);
+        let visit =
+            Visit::begin(prepared.begin, evenhand_rules::Millis(0), &walk.stage(), &mut outputs);
         walk.visit = Some(visit);
         walk.take(outputs);
         walk
@@ -121,6 +122,7 @@ impl Walk {
                 Output::Print(selections) => self.printed = Some(selections),
                 Output::Say(_)
                 | Output::Hush
+                | Output::Listen(_)
                 | Output::SoundTone
                 | Output::ReadSheets
                 | Output::Record(_)
@@ -133,7 +135,7 @@ impl Walk {
     pub(crate) fn input(&mut self, input: Input) {
         let mut outputs = Vec::new();
         let visit = self.visit.take().unwrap();
-        let visit = visit.handle(input, &self.stage(), &mut outputs);
+        let visit = visit.handle(input, evenhand_rules::Millis(0), &self.stage(), &mut outputs);
         self.visit = Some(visit);
         self.take(outputs);
     }

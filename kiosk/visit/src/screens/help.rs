@@ -19,6 +19,9 @@ pub(super) fn explain(about: ScreenKind) -> Content {
         ScreenKind::Opening => Message::ExplainOpening,
         ScreenKind::Languages => Message::ExplainLanguages,
         ScreenKind::Comfort => Message::ExplainComfort,
+        ScreenKind::Presses | ScreenKind::PressOffer => Message::ExplainPresses,
+        ScreenKind::AskHide => Message::ExplainHide,
+        ScreenKind::Listen => Message::ExplainListen,
         ScreenKind::Practice => Message::ExplainPractice,
         ScreenKind::HowTo => Message::ExplainHowTo,
         ScreenKind::Contest => Message::ExplainContest,
@@ -40,6 +43,7 @@ pub(super) fn explain(about: ScreenKind) -> Content {
         }
         ScreenKind::Spoil => Message::ExplainSpoil,
         ScreenKind::Done
+        | ScreenKind::MoreTime
         | ScreenKind::Help
         | ScreenKind::Explain
         | ScreenKind::Worker
@@ -61,6 +65,7 @@ pub(super) fn worker(reason: WorkerReason) -> Content {
         WorkerReason::NotMyBallot => Message::WorkerNotMine,
         WorkerReason::NoMoreReplacements => Message::WorkerReplacements,
         WorkerReason::Device => Message::WorkerDevice,
+        WorkerReason::NoPress => Message::WorkerNoPress,
     };
     Content::titled(Message::WorkerHeading)
         .line(Message::WorkerLine)

@@ -55,8 +55,13 @@ pub(super) fn languages(visit: &Visit) -> Content {
 pub(super) fn comfort(visit: &Visit) -> Content {
     let now = &visit.comfort;
     let size = Phrase::new(size_message(now.size));
-    let pace = step(Message::PaceStep, now.pace, PACE_STEPS);
-    let loudness = step(Message::LoudnessStep, now.loudness, LOUDNESS_STEPS);
+    let pace = setting_step(Message::PaceStep, now.pace, PACE_STEPS);
+    let loudness = setting_step(Message::LoudnessStep, now.loudness, LOUDNESS_STEPS);
+    let (hide, hidden) = if now.is_screen_hidden {
+        (Message::ComfortShow, Message::ScreenIsHidden)
+    } else {
+        (Message::ComfortHide, Message::ScreenIsShown)
+    };
     let with_state = |message, state: &Phrase| Row {
         state: Some(state.clone()),
         ..action(Phrase::new(message))
@@ -77,10 +82,12 @@ pub(super) fn comfort(visit: &Visit) -> Content {
             .row(with_state(Message::ComfortLouder, &loudness), Act::Set(Setting::Louder))
             .row(with_state(Message::ComfortSofter, &loudness), Act::Set(Setting::Softer))
             .row(with_state(Message::ComfortSpeechOff, &on), Act::Set(Setting::Speech(false)))
+            .row(with_state(hide, &Phrase::new(hidden)), Act::HideOrShow)
     } else {
         let off = Phrase::new(Message::SpeechIsOff);
         screen.row(with_state(Message::ComfortSpeechOn, &off), Act::Set(Setting::Speech(true)))
     };
+    screen = screen.action(Message::ComfortPresses, Act::Push(At::Presses));
     if visit.begin.languages > 1 {
         screen = screen.action(Message::ComfortLanguage, Act::Push(At::Languages));
     }
@@ -94,7 +101,8 @@ pub(super) fn comfort(visit: &Visit) -> Content {
     }
 }
 
-fn step(message: Message, now: u8, steps: u8) -> Phrase {
+/// Which of so many steps is in force.
+pub(crate) fn setting_step(message: Message, now: u8, steps: u8) -> Phrase {
     Phrase::new(message).number("step", now.saturating_add(1)).number("steps", steps)
 }
 
@@ -137,7 +145,7 @@ pub(super) fn practice(chosen: Option<u8>, was_refused: bool) -> Content {
         screen = screen.row(row, Act::Practise(index));
     }
     let forward = if chosen.is_some() { Message::BarNext } else { Message::BarSkip };
-    screen.back(Message::BarBack, Act::Go(At::Comfort)).forward(forward, Act::Go(At::HowTo))
+    screen.back(Message::BarBack, Act::Go(At::Comfort)).forward(forward, Act::EndPractice)
 }
 
 /// "You have chosen 1 of 3. You may choose 2 more."
