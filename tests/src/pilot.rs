@@ -307,7 +307,7 @@ fn keyboard(view: &View, name: &str) -> Target {
 ///
 /// # Errors
 /// The screen has no such target.
-pub(crate) fn towards(view: &View, wanted: Target) -> Result<Command, PilotError> {
+pub fn towards(view: &View, wanted: Target) -> Result<Command, PilotError> {
     let is_there = match wanted {
         Target::Key { row, key } => view.key_at(row, key).is_some(),
         Target::Row(row) => {

@@ -50,7 +50,7 @@ impl Map {
         let mut nodes = vec![Node { play: start, next: [0, 0] }];
         let mut at = 0;
         while at < nodes.len() {
-            assert!(nodes.len() <= most, "more than {most} states");
+            assert!(nodes.len() <= most, "more than {most} states, such as {}", key(&nodes[at].play));
             let here = nodes[at].play.clone();
             for (which, command) in PRESSES.into_iter().enumerate() {
                 nodes[at].next[which] = if is_within(&here) {

@@ -204,7 +204,17 @@ fn check_view(style: &Style, view: &View) -> Result<(), TestCaseError> {
             };
             prop_assert!(usize::from(key) < keys.len(), "{screen:?}: focus on no key");
         }
-        Some(target) => prop_assert!(targets.contains(&target), "{screen:?}: focus on nothing"),
+        Some(Target::BackOne(block) | Target::BlockStart(block)) => {
+            prop_assert!(usize::from(block) < view.blocks.len(), "{screen:?}: focus past no block");
+        }
+        Some(target) => {
+            let is_there = targets.contains(&target) || view.outer().contains(&target);
+            prop_assert!(is_there, "{screen:?}: focus on nothing: {target:?}");
+            if let Target::Row(row) = target {
+                let is_shown = view.shown_rows().any(|(shown, _)| shown == row);
+                prop_assert!(is_shown, "{screen:?}: focus on a row that isn't shown");
+            }
+        }
         None => prop_assert!(targets.is_empty(), "{screen:?}: no focus"),
     }
     let (page, rows) = (view.page, view.rows.len());
@@ -261,7 +271,8 @@ fn check_way_out(view: &View, targets: &[Target]) -> Result<(), TestCaseError> {
         | ScreenKind::AskPrint
         | ScreenKind::PrintFault
         | ScreenKind::ReadBack => prop_assert!(has(Target::Help) && out, "{screen:?}: no way back"),
-        ScreenKind::Presses | ScreenKind::Listen => {
+        ScreenKind::Listen => prop_assert!(has(Target::Forward), "{screen:?}: no way on"),
+        ScreenKind::Presses => {
             prop_assert!(has(Target::Help) && has(Target::Forward), "{screen:?}: no way on");
         }
         ScreenKind::AskHide | ScreenKind::PressOffer => {

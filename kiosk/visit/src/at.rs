@@ -196,6 +196,8 @@ impl At {
             self,
             Self::Help
                 | Self::Explain { .. }
+                // It lies on any other screen: were help offered here, screens would pile up.
+                | Self::Listen
                 | Self::MoreTime
                 | Self::Worker(_)
                 | Self::ConfirmEnd
