@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use evenhand_rules::Contest;
+use evenhand_rules::{Contest, ContestKind, Rule};
 use evenhand_visit::{Command, Output, RowKind, ScreenKind, View};
 
 use crate::pilot::{Pilot, Plan, typed};
@@ -50,7 +50,11 @@ impl Map {
         let mut nodes = vec![Node { play: start, next: [0, 0] }];
         let mut at = 0;
         while at < nodes.len() {
-            assert!(nodes.len() <= most, "more than {most} states, such as {}", key(&nodes[at].play));
+            assert!(
+                nodes.len() <= most,
+                "more than {most} states, such as {}",
+                key(&nodes[at].play)
+            );
             let here = nodes[at].play.clone();
             for (which, command) in PRESSES.into_iter().enumerate() {
                 nodes[at].next[which] = if is_within(&here) {
@@ -188,4 +192,28 @@ pub fn at(mut play: Play, screen: ScreenKind) -> Play {
 pub fn went_on(play: &Play) -> bool {
     play.view.screen == ScreenKind::Review
         && play.out.iter().any(|output| matches!(output, Output::Show(_)))
+}
+
+/// One contest of each kind that the demo has.
+pub fn kinds(stage: &Stage) -> Vec<(String, Contest)> {
+    let mut found: Vec<(String, Contest)> = Vec::new();
+    for style in &stage.election.styles {
+        for (_, contest) in style.contests() {
+            let kind = match (contest.kind, contest.rule) {
+                (_, Rule::Rank { .. }) => "ranked".to_owned(),
+                (ContestKind::Office, Rule::Choose { .. }) if contest.is_approval => {
+                    "approval".to_owned()
+                }
+                (ContestKind::Office, Rule::Choose { max: 1 }) if contest.options.len() > 12 => {
+                    "a long list".to_owned()
+                }
+                (ContestKind::Office, Rule::Choose { max }) => format!("vote for {max}"),
+                (kind, Rule::Choose { .. }) => format!("{kind:?}"),
+            };
+            if !found.iter().any(|(known, _)| *known == kind) {
+                found.push((kind, contest.clone()));
+            }
+        }
+    }
+    found
 }

@@ -10,7 +10,9 @@ use std::sync::Arc;
 use evenhand_definitions::{StationSettings, load, settings};
 use evenhand_rules::{BallotState, Contest, Election, Item, Language, Millis, Selections, Style};
 use evenhand_sheet::{Ballot, Edition, compose};
-use evenhand_visit::{Begin, Command, Input, LanguageIndex, Output, Pressing, Ruler, View, Visit};
+use evenhand_visit::{
+    Begin, Command, Input, LanguageIndex, Output, Pressing, Ruler, Switches, View, Visit,
+};
 use evenhand_words::{PaperWords, Words};
 
 use crate::pilot::Pilot;
@@ -163,6 +165,22 @@ impl Play {
     /// Gives the visit one press.
     pub fn press(&mut self, command: Command) {
         self.give(Input::Press(command));
+    }
+
+    /// Gives the visit one press of two switches; where it takes one switch only, the station's own
+    /// step stands for the first: the words end, and the wait is over.
+    pub fn press_or_wait(&mut self, command: Command) {
+        if command != Command::Step || self.view.comfort.pressing.switches == Switches::Two {
+            return self.press(command);
+        }
+        let before = self.view.focus;
+        self.give(Input::SpeechEnded);
+        self.now = self.now.after(self.view.comfort.pressing.scan_time());
+        self.give(Input::Tick);
+        if self.view.focus == before {
+            // It has gone round twice and waits: any press starts it again.
+            self.press(Command::Step);
+        }
     }
 
     /// What the last input asked to print.

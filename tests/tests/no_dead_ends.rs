@@ -6,10 +6,10 @@
 //! comfort (they move nothing but what is seen and heard; the walk over every screen and size is
 //! another test), and what the presses at the practice question were like.
 
-use evenhand_rules::{Contest, ContestKind, Rule};
+use evenhand_rules::Contest;
 use evenhand_tests::figures;
 use evenhand_tests::pilot::towards;
-use evenhand_tests::scanning::{Map, ROWS, at, letters, marks};
+use evenhand_tests::scanning::{Map, ROWS, at, kinds, letters, marks};
 use evenhand_tests::stage::{Play, Rows, Stage};
 use evenhand_visit::{Command, ScreenKind, Switches};
 
@@ -35,30 +35,6 @@ fn is_gone_through(play: &Play) -> bool {
             | ScreenKind::Printing
             | ScreenKind::Ended
     )
-}
-
-/// One contest of each kind that the demo has.
-fn kinds(stage: &Stage) -> Vec<(String, Contest)> {
-    let mut found: Vec<(String, Contest)> = Vec::new();
-    for style in &stage.election.styles {
-        for (_, contest) in style.contests() {
-            let kind = match (contest.kind, contest.rule) {
-                (_, Rule::Rank { .. }) => "ranked".to_owned(),
-                (ContestKind::Office, Rule::Choose { .. }) if contest.is_approval => {
-                    "approval".to_owned()
-                }
-                (ContestKind::Office, Rule::Choose { max: 1 }) if contest.options.len() > 12 => {
-                    "a long list".to_owned()
-                }
-                (ContestKind::Office, Rule::Choose { max }) => format!("vote for {max}"),
-                (kind, Rule::Choose { .. }) => format!("{kind:?}"),
-            };
-            if !found.iter().any(|(known, _)| *known == kind) {
-                found.push((kind, contest.clone()));
-            }
-        }
-    }
-    found
 }
 
 fn explore(stage: &Stage, contest: &Contest) -> Map {

@@ -316,7 +316,7 @@ fn by_two_switches(
     debug_assert!(!stage.languages().is_empty());
     for _ in 0..8 {
         while let Some(command) = pilot.next(&play.view) {
-            play.press(command);
+            play.press_or_wait(command);
             if let Some(printed) = play.asked_to_print() {
                 return Ok(Some(printed));
             }

@@ -15,7 +15,7 @@ use crate::screens::{
 use crate::visit::{Visit, Way};
 use crate::{
     ACCEPT_STEPS, Arg, Event, IGNORE_STEPS, LanguageIndex, Listen, Message, Output, Phrase,
-    Pressing, SCAN_STEPS, Switches,
+    Pressing, SCAN_STEPS, Switches, Target,
 };
 
 /// A change of comfort.
@@ -225,6 +225,15 @@ impl Visit {
             Setting::AcceptShorter => pressing.accept = pressing.accept.saturating_sub(1),
             Setting::IgnoreLonger => pressing.ignore = up(pressing.ignore, IGNORE_STEPS.len()),
             Setting::IgnoreShorter => pressing.ignore = pressing.ignore.saturating_sub(1),
+        }
+        if let Setting::Speech(on) = setting {
+            // There are fewer rows without a voice: the focus stays on the one that turns it on.
+            let now = if on { Message::ComfortSpeechOff } else { Message::ComfortSpeechOn };
+            let rows = content(self, &self.top().at).rows;
+            let place = rows.iter().position(|(row, _)| row.label.message == now);
+            if let Some(row) = place.and_then(|place| u16::try_from(place).ok()) {
+                self.top_mut().focus = Some(Target::Row(row));
+            }
         }
         Turn::news(self.setting_words(setting))
     }

@@ -31,6 +31,8 @@ pub(crate) struct Layer {
     pub(crate) at: At,
     pub(crate) focus: Option<Target>,
     first: u16,
+    /// The row that had the focus last, also after the focus has gone on to the bar.
+    pub(crate) last_row: Option<u16>,
     /// True right after a choice that leaves nothing more to choose here: the first switch then goes
     /// straight to going on.
     pub(crate) is_complete: bool,
@@ -38,7 +40,7 @@ pub(crate) struct Layer {
 
 impl Layer {
     const fn new(at: At) -> Self {
-        Self { at, focus: None, first: 0, is_complete: false }
+        Self { at, focus: None, first: 0, last_row: None, is_complete: false }
     }
 }
 
@@ -602,24 +604,20 @@ impl Visit {
             view.blocks = blocks(&starts, count);
         }
         // A focused row stays in view, also when type or language changes what fits.
-        let anchor = anchor(&view, wanted).unwrap_or(self.top().first);
-        let first = starts.iter().rev().find(|first| **first <= anchor).copied().unwrap_or(0);
-        let end = starts.iter().find(|start| **start > first).copied().unwrap_or(count);
-        view.page = Page {
-            first,
-            shown: end.saturating_sub(first),
-            above: first,
-            below: count.saturating_sub(end),
-        };
-        let more =
-            |message, count: u16| (count > 0).then(|| Phrase::new(message).number("count", count));
-        view.more_above = more(Message::MoreAbove, view.page.above);
-        view.more_below = more(Message::MoreBelow, view.page.below);
+        let is_row = |anchor: &u16| *anchor < count;
+        let held = anchor(&view, wanted).filter(is_row);
+        turn_to(&mut view, held.unwrap_or(self.top().first), &starts);
         let is_scanned = self.way == Way::Switches;
         let default = if is_scanned { view.step(None) } else { view.targets().first().copied() };
         view.focus = wanted.filter(|target| can_have_focus(&view, *target)).or(default);
+        if let Some(row) = anchor(&view, view.focus) {
+            turn_to(&mut view, row, &starts);
+        }
         let layer = self.top_mut();
-        (layer.first, layer.focus) = (first, view.focus);
+        (layer.first, layer.focus) = (view.page.first, view.focus);
+        if let Some(Target::Row(row)) = view.focus {
+            layer.last_row = Some(row);
+        }
         view
     }
 
@@ -694,6 +692,23 @@ impl Visit {
 /// The place of the bar that a key stands for.
 const fn bar_of(command: Command) -> Target {
     if matches!(command, Command::Help) { Target::Help } else { Target::Comfort }
+}
+
+/// Turns to the page that has this row.
+fn turn_to(view: &mut View, row: u16, starts: &[u16]) {
+    let count = u16::try_from(view.rows.len()).unwrap_or(u16::MAX);
+    let first = starts.iter().rev().find(|first| **first <= row).copied().unwrap_or(0);
+    let end = starts.iter().find(|start| **start > first).copied().unwrap_or(count);
+    view.page = Page {
+        first,
+        shown: end.saturating_sub(first),
+        above: first,
+        below: count.saturating_sub(end),
+    };
+    let more =
+        |message, count: u16| (count > 0).then(|| Phrase::new(message).number("count", count));
+    view.more_above = more(Message::MoreAbove, view.page.above);
+    view.more_below = more(Message::MoreBelow, view.page.below);
 }
 
 /// The row that must be on the page for this to have the focus.

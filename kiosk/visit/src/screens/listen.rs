@@ -6,7 +6,7 @@ use super::{Content, action};
 use crate::at::At;
 use crate::turn::Act;
 use crate::visit::{Layer, Visit};
-use crate::{Arg, Listen, Message, Phrase, Target, TextRef};
+use crate::{Arg, Listen, Message, Phrase, TextRef};
 
 pub(super) fn listen(visit: &Visit) -> Content {
     let pause = if visit.is_paused { Message::ListenGoOn } else { Message::ListenPause };
@@ -23,10 +23,10 @@ pub(super) fn listen(visit: &Visit) -> Content {
         .forward(Message::BarDone, Act::EndListening)
 }
 
-/// The letters of the name that has the focus on a screen of a contest.
+/// The letters of the name that has, or had last, the focus on a screen of a contest.
 pub(crate) fn spelled(visit: &Visit, layer: &Layer) -> Option<Arg> {
     let At::Contest { contest, .. } = layer.at else { return None };
-    let Target::Row(row) = layer.focus? else { return None };
+    let row = layer.last_row?;
     let definition = visit.begin.style.contest(contest)?;
     let (option, listed) = definition.indexed_options().find(|(option, _)| option.0 == row)?;
     match listed.kind {
