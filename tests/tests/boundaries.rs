@@ -66,6 +66,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "log",
             "speech-dispatcher",
             "thiserror",
+            "unicode-segmentation",
         ],
     ),
     ("evenhand-input", &["gilrs", "crossbeam-channel", "thiserror"]),

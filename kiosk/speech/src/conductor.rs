@@ -11,6 +11,7 @@ use std::time::Duration;
 use crate::fault::{Fault, ToneOutcome};
 use crate::segment::{Segment, Serial, ready};
 use crate::settings::{Loudness, Pace};
+use crate::utterance::{Phase, Utterance};
 use crate::voice::VoiceEvent;
 
 /// The service must take a piece of text, or answer a check, within this. It takes a few
@@ -45,6 +46,8 @@ pub(crate) enum Input {
     Say(Vec<Segment>, Serial),
     /// The app wants silence.
     Stop,
+    /// The app wants the words said last otherwise.
+    Listen(Listening),
     /// The app changed the pace, for what is said next.
     SetPace(Pace),
     /// The app changed the loudness, at once.
@@ -59,6 +62,19 @@ pub(crate) enum Input {
     Tone(ToneOutcome),
     /// Nothing but time passed.
     Tick,
+}
+
+/// What a voter asks of the words said last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Listening {
+    /// Silence, until they are asked for again.
+    Pause,
+    /// Say the sentence again at which they were paused, and go on.
+    GoOn,
+    /// Say the sentence before, and go on.
+    SentenceBack,
+    /// Say the sentence after, and go on.
+    SentenceOn,
 }
 
 /// What a connection reports.
@@ -111,6 +127,8 @@ pub(crate) struct Conductor {
     languages: Vec<String>,
     warm_languages: Vec<String>,
     utterance: Option<Utterance>,
+    /// The language that the app was told has no voice, while this utterance is said.
+    unvoiced: Option<String>,
     pace: Pace,
     sound_lost: bool,
     told: Told,
@@ -145,26 +163,6 @@ enum Service {
     Down { retry: Option<Duration> },
 }
 
-/// What the app asked for last, until its end.
-struct Utterance {
-    serial: Serial,
-    segments: Vec<Segment>,
-    next: usize,
-    phase: Phase,
-}
-
-/// How far an utterance is.
-enum Phase {
-    /// The segment at `next` is to be said as soon as the service is up.
-    Waiting,
-    /// The service was handed this ticket and must take it by then.
-    Asked { ticket: Ticket, until: Duration },
-    /// It is sounding and must end by then.
-    Sounding { ticket: Ticket, until: Duration },
-    /// The pause before the segment at `next`.
-    Pausing { until: Duration },
-}
-
 /// The check of an idle or speaking connection.
 enum Check {
     At(Duration),
@@ -186,6 +184,7 @@ impl Conductor {
             languages: Vec::new(),
             warm_languages,
             utterance: None,
+            unvoiced: None,
             pace,
             sound_lost: false,
             told: Told::Nothing,
@@ -203,6 +202,7 @@ impl Conductor {
         match input {
             Input::Say(segments, serial) => self.say(now, segments, serial, out),
             Input::Stop => self.stop(out),
+            Input::Listen(listening) => self.listen(now, listening, out),
             Input::SetPace(pace) => self.pace = pace,
             Input::SetLoudness(loudness) => out.push(Action::Gain(loudness)),
             Input::Mouth(generation, report) if generation == self.generation => {
@@ -229,12 +229,7 @@ impl Conductor {
             Service::Muted { retry } => (!self.sound_lost).then_some(*retry),
             Service::Down { retry } => *retry,
         };
-        let utterance = self.utterance.as_ref().and_then(|u| match u.phase {
-            Phase::Waiting => None,
-            Phase::Asked { until, .. }
-            | Phase::Sounding { until, .. }
-            | Phase::Pausing { until } => Some(until),
-        });
+        let utterance = self.utterance.as_ref().and_then(Utterance::deadline);
         [service, utterance, self.tone_until].into_iter().flatten().min()
     }
 
@@ -246,13 +241,18 @@ impl Conductor {
         out: &mut Vec<Action>,
     ) {
         let cut = self.with_service();
-        let segments = ready(segments);
-        if segments.is_empty() {
+        let Some(utterance) = Utterance::new(ready(segments), serial) else {
             self.stop(out);
             out.push(Action::Tell(VoiceEvent::Ended(serial)));
             return;
-        }
-        self.utterance = Some(Utterance { serial, segments, next: 0, phase: Phase::Waiting });
+        };
+        self.utterance = Some(utterance);
+        self.unvoiced = None;
+        self.begin(now, cut, out);
+    }
+
+    /// Says what waits, as soon as there is speech.
+    fn begin(&mut self, now: Duration, cut: bool, out: &mut Vec<Action>) {
         match self.service {
             Service::Up => self.speak_next(now, cut, out),
             Service::Opening { .. } | Service::Warming { .. } if self.told != Told::Fault => {}
@@ -270,24 +270,41 @@ impl Conductor {
         self.utterance = None;
     }
 
+    /// Pauses, goes on or moves by sentences; with nothing said yet there is nothing to do.
+    fn listen(&mut self, now: Duration, listening: Listening, out: &mut Vec<Action>) {
+        let cut = self.with_service();
+        let Some(utterance) = &mut self.utterance else { return };
+        match listening {
+            Listening::Pause => {
+                utterance.pause();
+                if cut {
+                    out.push(Action::Hush);
+                }
+                return;
+            }
+            Listening::GoOn if utterance.phase == Phase::Paused => utterance.phase = Phase::Waiting,
+            Listening::GoOn => return,
+            Listening::SentenceBack => utterance.move_back(),
+            Listening::SentenceOn => utterance.move_on(),
+        }
+        self.begin(now, cut, out);
+    }
+
     /// Whether the service has a piece of the utterance.
     fn with_service(&self) -> bool {
-        self.utterance
-            .as_ref()
-            .is_some_and(|u| matches!(u.phase, Phase::Asked { .. } | Phase::Sounding { .. }))
+        self.utterance.as_ref().is_some_and(|u| u.ticket().is_some())
     }
 
     fn speak_next(&mut self, now: Duration, cut: bool, out: &mut Vec<Action>) {
         let Some(utterance) = &mut self.utterance else { return };
-        let Some(segment) = utterance.segments.get(utterance.next) else {
+        let Some(segment) = utterance.segment().cloned() else {
+            utterance.phase = Phase::Over;
             out.push(Action::Tell(VoiceEvent::Ended(utterance.serial)));
-            self.utterance = None;
             return;
         };
         let ticket = Ticket(self.tickets.0 + 1);
         self.tickets = ticket;
         utterance.phase = Phase::Asked { ticket, until: now + ANSWER_MAX };
-        let segment = segment.clone();
         out.push(Action::Speak { ticket, segment, pace: self.pace, silent: false, cut });
     }
 
@@ -316,26 +333,16 @@ impl Conductor {
         if let Service::Warming { ticket, .. } = self.service {
             return Some(ticket);
         }
-        self.utterance.as_ref().and_then(|u| match u.phase {
-            Phase::Asked { ticket, .. } | Phase::Sounding { ticket, .. } => Some(ticket),
-            Phase::Waiting | Phase::Pausing { .. } => None,
-        })
+        self.utterance.as_ref().and_then(Utterance::ticket)
     }
 
     fn accepted(&mut self, now: Duration, accepted: Ticket) {
         let Some(utterance) = &mut self.utterance else { return };
-        match utterance.phase {
-            Phase::Asked { ticket, .. } if ticket == accepted => {
-                let length = utterance
-                    .segments
-                    .get(utterance.next)
-                    .map_or(Duration::ZERO, |s| length_max(s, self.pace));
-                utterance.phase = Phase::Sounding { ticket, until: now + length };
-            }
-            Phase::Waiting
-            | Phase::Asked { .. }
-            | Phase::Sounding { .. }
-            | Phase::Pausing { .. } => {}
+        if let Phase::Asked { ticket, .. } = utterance.phase
+            && ticket == accepted
+        {
+            let length = utterance.segment().map_or(Duration::ZERO, |s| length_max(s, self.pace));
+            utterance.phase = Phase::Sounding { ticket, until: now + length };
         }
     }
 
@@ -350,15 +357,12 @@ impl Conductor {
         }
     }
 
-    /// The segment at `next` is over: pause, then the one after it.
+    /// A piece is over: pause, then the one after it.
     fn advance(&mut self, now: Duration, out: &mut Vec<Action>) {
         let Some(utterance) = &mut self.utterance else { return };
-        let pause = utterance.segments.get(utterance.next).map_or(0, |s| s.pause_after.millis());
-        utterance.next += 1;
-        if pause == 0 || utterance.next >= utterance.segments.len() {
-            self.speak_next(now, false, out);
-        } else {
-            utterance.phase = Phase::Pausing { until: now + Duration::from_millis(pause) };
+        match utterance.pass() {
+            None => self.speak_next(now, false, out),
+            Some(pause) => utterance.phase = Phase::Pausing { until: now + pause },
         }
     }
 
@@ -373,10 +377,13 @@ impl Conductor {
         let language = self
             .utterance
             .as_ref()
-            .and_then(|u| u.segments.get(u.next))
+            .and_then(Utterance::segment)
             .map(|s| s.language.clone())
             .unwrap_or_default();
-        out.push(Action::Tell(VoiceEvent::NoVoice { language }));
+        if self.unvoiced.as_ref() != Some(&language) {
+            self.unvoiced = Some(language.clone());
+            out.push(Action::Tell(VoiceEvent::NoVoice { language }));
+        }
         self.tone(now, out);
         self.advance(now, out);
     }
@@ -431,8 +438,7 @@ impl Conductor {
             Told::Well => {}
         }
         self.told = Told::Well;
-        if let Some(utterance) = &mut self.utterance {
-            utterance.next = 0;
+        if self.utterance.as_ref().is_some_and(|u| u.phase == Phase::Waiting) {
             self.speak_next(now, false, out);
         }
     }
@@ -475,7 +481,7 @@ impl Conductor {
     /// Tells the app once until speech is restored, and sounds the tone.
     fn tell_fault(&mut self, now: Duration, fault: Fault, out: &mut Vec<Action>) {
         if let Some(utterance) = &mut self.utterance {
-            utterance.phase = Phase::Waiting;
+            utterance.interrupt();
         }
         if self.told != Told::Fault {
             self.told = Told::Fault;
@@ -540,7 +546,9 @@ impl Conductor {
             Phase::Waiting
             | Phase::Asked { .. }
             | Phase::Sounding { .. }
-            | Phase::Pausing { .. } => {}
+            | Phase::Pausing { .. }
+            | Phase::Paused
+            | Phase::Over => {}
         }
     }
 }

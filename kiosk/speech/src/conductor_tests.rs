@@ -381,3 +381,185 @@ fn debug_output_of_actions_holds_no_text() {
     stage.say("Zyxwvut", 1);
     assert!(!format!("{:?}", stage.actions).contains("Zyx"));
 }
+
+/// A stage that says three sentences, the first of which sounds.
+fn three_sentences() -> Stage {
+    let mut stage = Stage::up();
+    stage.say("One. Two. Three.", 1);
+    stage.mouth(Report::Accepted(stage.conductor.tickets));
+    assert_eq!(stage.spoken(), texts(&[("One.", false)]));
+    stage
+}
+
+impl Stage {
+    fn listen(&mut self, listening: Listening) {
+        self.input(Input::Listen(listening));
+    }
+
+    /// The service takes and says what it was given last.
+    fn sound_ends(&mut self) {
+        let ticket = self.conductor.tickets;
+        self.mouth(Report::Accepted(ticket));
+        self.mouth(Report::Ended(ticket));
+    }
+}
+
+#[test]
+fn a_pause_is_silence_and_going_on_says_its_sentence_again() {
+    let mut stage = three_sentences();
+    stage.sound_ends();
+    assert_eq!(stage.spoken(), texts(&[("Two.", false)]));
+    let cut = stage.conductor.tickets;
+    stage.mouth(Report::Accepted(cut));
+    stage.listen(Listening::Pause);
+    assert_eq!(stage.done(), [Action::Hush]);
+    stage.listen(Listening::Pause);
+    assert_eq!(stage.done(), [], "already silent");
+    // What the service still tells of the old words changes nothing.
+    stage.mouth(Report::Cut(cut));
+    stage.mouth(Report::Ended(cut));
+    stage.wait(600_000);
+    assert_eq!(stage.done(), [], "silence is no fault and no end");
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.spoken(), texts(&[("Two.", false)]));
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.done(), [], "it goes on already");
+    stage.sound_ends();
+    assert_eq!(stage.spoken(), texts(&[("Three.", false)]));
+    stage.sound_ends();
+    assert_eq!(stage.told(), [VoiceEvent::Ended(Serial(1))]);
+}
+
+#[test]
+fn sentences_back_and_on_cut_and_go_on_from_there() {
+    let mut stage = three_sentences();
+    stage.listen(Listening::SentenceOn);
+    assert_eq!(stage.spoken(), texts(&[("Two.", true)]));
+    stage.listen(Listening::SentenceOn);
+    stage.listen(Listening::SentenceOn);
+    assert_eq!(stage.spoken(), texts(&[("Three.", true), ("Three.", true)]), "the last again");
+    stage.listen(Listening::SentenceBack);
+    stage.listen(Listening::SentenceBack);
+    stage.listen(Listening::SentenceBack);
+    let first = [("Two.", true), ("One.", true), ("One.", true)];
+    assert_eq!(stage.spoken(), texts(&first), "the first again");
+    for next in ["Two.", "Three."] {
+        stage.sound_ends();
+        assert_eq!(stage.spoken(), texts(&[(next, false)]));
+    }
+    stage.sound_ends();
+    assert_eq!(stage.told(), [VoiceEvent::Ended(Serial(1))]);
+}
+
+#[test]
+fn after_the_end_the_last_sentence_can_be_said_again_and_ends_again() {
+    for listening in [Listening::SentenceBack, Listening::SentenceOn] {
+        let mut stage = three_sentences();
+        for _ in 0..3 {
+            stage.sound_ends();
+        }
+        assert_eq!(stage.told(), [VoiceEvent::Ended(Serial(1))]);
+        stage.listen(Listening::Pause);
+        stage.listen(Listening::GoOn);
+        assert_eq!(stage.done(), [], "nothing sounds, nothing is paused");
+        stage.listen(listening);
+        assert_eq!(stage.spoken(), texts(&[("Three.", false)]));
+        stage.sound_ends();
+        assert_eq!(stage.told(), [VoiceEvent::Ended(Serial(1))]);
+    }
+}
+
+#[test]
+fn a_move_while_paused_goes_on_from_there() {
+    for (listening, expected) in
+        [(Listening::SentenceBack, "One."), (Listening::SentenceOn, "Two.")]
+    {
+        let mut stage = three_sentences();
+        stage.listen(Listening::Pause);
+        stage.done();
+        stage.listen(listening);
+        assert_eq!(stage.spoken(), texts(&[(expected, false)]));
+    }
+}
+
+#[test]
+fn new_words_replace_what_was_paused_and_silence_forgets_it() {
+    let mut stage = three_sentences();
+    stage.listen(Listening::Pause);
+    stage.done();
+    stage.say("New.", 2);
+    assert_eq!(stage.spoken(), texts(&[("New.", false)]));
+    stage.input(Input::Stop);
+    stage.done();
+    for listening in
+        [Listening::Pause, Listening::GoOn, Listening::SentenceBack, Listening::SentenceOn]
+    {
+        stage.listen(listening);
+        assert_eq!(stage.done(), [], "{listening:?}");
+    }
+}
+
+#[test]
+fn what_is_paused_stays_so_through_a_fault_and_is_said_after_it() {
+    let mut stage = three_sentences();
+    stage.sound_ends();
+    stage.listen(Listening::Pause);
+    stage.done();
+    stage.mouth(Report::Lost);
+    assert_eq!(stage.told(), [VoiceEvent::Fault(Fault::ServiceDied)]);
+    stage.input(Input::Tone(ToneOutcome::Sounded));
+    stage.done();
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.done(), [Action::Tone], "no press in silence");
+    stage.listen(Listening::Pause);
+    stage.wait(250);
+    stage.done();
+    stage.connect();
+    assert_eq!(stage.spoken(), [], "still paused");
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.spoken(), texts(&[("Two.", false)]));
+}
+
+#[test]
+fn a_pause_before_the_voice_is_warm_holds() {
+    let mut stage = Stage::new();
+    stage.say("One. Two.", 1);
+    stage.listen(Listening::Pause);
+    stage.connect();
+    assert_eq!(stage.spoken(), []);
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.spoken(), texts(&[("One.", false)]));
+}
+
+#[test]
+fn the_silence_between_two_sentences_can_be_paused_and_skipped() {
+    for (listening, then, expected) in [
+        (Listening::Pause, Listening::GoOn, "Two."),
+        (Listening::SentenceOn, Listening::GoOn, "Two."),
+        (Listening::SentenceBack, Listening::GoOn, "One."),
+    ] {
+        let mut stage = Stage::up();
+        let segments =
+            vec![Segment::new("One.", "en").then(Pause::Long), Segment::new("Two.", "en")];
+        stage.input(Input::Say(segments, Serial(1)));
+        stage.sound_ends();
+        stage.done();
+        stage.listen(listening);
+        stage.listen(then);
+        assert_eq!(stage.spoken(), texts(&[(expected, false)]), "{listening:?}");
+    }
+}
+
+#[test]
+fn a_language_without_a_voice_is_told_once_for_many_sentences() {
+    let mut stage = Stage::up();
+    let segments = vec![Segment::new("X! Y! Z!", "km")];
+    stage.input(Input::Say(segments, Serial(1)));
+    let mut told = stage.told();
+    for _ in 0..3 {
+        stage.mouth(Report::NoVoice(stage.conductor.tickets));
+        told.extend(stage.told());
+    }
+    let no_voice = VoiceEvent::NoVoice { language: "km".to_owned() };
+    assert_eq!(told, [no_voice, VoiceEvent::Ended(Serial(1))]);
+}

@@ -19,9 +19,11 @@ pub mod language;
 mod leftover;
 mod mouth;
 pub mod segment;
+mod sentence;
 pub mod settings;
 mod sink;
 mod tone;
+mod utterance;
 pub mod voice;
 
 pub use fault::{Fault, ToneOutcome};

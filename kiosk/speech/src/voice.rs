@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 use crossbeam_channel::{Receiver, Sender, bounded, never, unbounded};
 use thiserror::Error;
 
-use crate::conductor::{Action, Conductor, Generation, Input, Report};
+use crate::conductor::{Action, Conductor, Generation, Input, Listening, Report};
 use crate::fault::{Fault, ToneOutcome};
 use crate::mouth::{self, Request};
 use crate::segment::{Segment, Serial};
@@ -39,7 +39,9 @@ pub enum VoiceEvent {
         /// The service's languages, as it names them.
         languages: Vec<String>,
     },
-    /// The sound of this utterance ended. Utterances that were cut get no such event.
+    /// The sound of this utterance's last sentence ended. Utterances that were cut get no such
+    /// event, one that is paused gets it once it went on to its end, and one whose last sentence
+    /// is asked for again gets it again.
     Ended(Serial),
     /// Speech can't be had. The voice keeps trying; a tone is played now and instead of every
     /// utterance, and its outcome follows as [`VoiceEvent::Tone`].
@@ -89,7 +91,8 @@ impl Voice {
         Ok(Self { inputs })
     }
 
-    /// Says the segments in order, each in its language's voice, cutting what is being said.
+    /// Says the segments in order, each in its language's voice, cutting what is being said. They
+    /// are kept until other words are said, so that a sentence can be heard again.
     ///
     /// [`VoiceEvent::Ended`] with this serial follows when the sound has ended, unless other words
     /// or [`Voice::stop`] cut it.
@@ -108,7 +111,43 @@ impl Voice {
         self.send(Input::Stop)
     }
 
-    /// Sets how fast the next segments are said; what is sounding goes on as it is.
+    /// Silence, as soon as [`Voice::stop`] would give it; the sentence that sounded is remembered,
+    /// and nothing is told as ended. Nothing where nothing is being said.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn pause(&self) -> Result<(), VoiceGone> {
+        self.send(Input::Listen(Listening::Pause))
+    }
+
+    /// Goes on after [`Voice::pause`], from the beginning of the sentence that was cut by it.
+    /// Nothing where nothing is paused.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn go_on(&self) -> Result<(), VoiceGone> {
+        self.send(Input::Listen(Listening::GoOn))
+    }
+
+    /// Says the sentence before the one that is being said, paused at, or was said last, and goes
+    /// on from there; the first one is said again. After the end of all: the last one.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn sentence_back(&self) -> Result<(), VoiceGone> {
+        self.send(Input::Listen(Listening::SentenceBack))
+    }
+
+    /// Says the sentence after the one that is being said or paused at, and goes on from there;
+    /// the last one is said again.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn sentence_on(&self) -> Result<(), VoiceGone> {
+        self.send(Input::Listen(Listening::SentenceOn))
+    }
+
+    /// Sets how fast the next sentences are said; what is sounding goes on as it is.
     ///
     /// # Errors
     /// The voice's thread has ended.

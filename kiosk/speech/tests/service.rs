@@ -166,6 +166,35 @@ fn stop_is_silence() {
 }
 
 #[test]
+fn a_pause_is_silence_without_an_end_and_going_on_is_sound() {
+    let Some(rig) = rig("a_pause_is_silence_without_an_end_and_going_on_is_sound") else { return };
+    let headphones = Headphones::put_on().unwrap();
+    rig.say(&format!("Oía. {LONG}. Aún."), "es", 1);
+    let start = Instant::now();
+    assert!(heard_within(&headphones, start, 1_000));
+    sleep(Duration::from_millis(2_500));
+    let pause = Instant::now();
+    rig.voice.pause().unwrap();
+    sleep(Duration::from_secs(4));
+    let sounded = headphones.last_sound(start, pause).unwrap();
+    assert!(pause - sounded < Duration::from_millis(50), "the second sentence sounds");
+    let last = headphones.last_sound(pause, Instant::now()).map_or(pause, |last| last);
+    assert!(last - pause < Duration::from_millis(250), "{:?}", last - pause);
+    assert!(rig.events.try_recv().is_err(), "neither an end nor a fault");
+    let back = Instant::now();
+    rig.voice.go_on().unwrap();
+    assert!(heard_within(&headphones, back, 1_000), "it goes on");
+    // The second sentence is said from its beginning: all of it is longer than what was left.
+    assert_eq!(rig.event(30_000), VoiceEvent::Ended(Serial(1)));
+    let whole = back.elapsed();
+    rig.voice.sentence_back().unwrap();
+    let last_only = Instant::now();
+    assert_eq!(rig.event(10_000), VoiceEvent::Ended(Serial(1)));
+    assert!(last_only.elapsed() < whole / 2, "only the last sentence is said again");
+    println!("silent {:?} after the pause; the rest took {whole:?}", last - pause);
+}
+
+#[test]
 fn new_words_cut_the_old_and_segments_follow_in_order() {
     let Some(rig) = rig("new_words_cut_the_old_and_segments_follow_in_order") else { return };
     let headphones = Headphones::put_on().unwrap();

@@ -78,6 +78,31 @@ impl Speaker {
         self.voice.stop().is_ok()
     }
 
+    /// Silence at once; [`Speaker::go_on`] says the sentence again. False where the voice's thread
+    /// is gone.
+    #[must_use]
+    pub fn pause(&self) -> bool {
+        self.voice.pause().is_ok()
+    }
+
+    /// Goes on from the sentence at which it was paused. False where the voice's thread is gone.
+    #[must_use]
+    pub fn go_on(&self) -> bool {
+        self.voice.go_on().is_ok()
+    }
+
+    /// Says the sentence before, and goes on from there. False where the voice's thread is gone.
+    #[must_use]
+    pub fn sentence_back(&self) -> bool {
+        self.voice.sentence_back().is_ok()
+    }
+
+    /// Says the sentence after, and goes on from there. False where the voice's thread is gone.
+    #[must_use]
+    pub fn sentence_on(&self) -> bool {
+        self.voice.sentence_on().is_ok()
+    }
+
     /// Takes over what the voter has set. False where the voice's thread is gone.
     #[must_use]
     pub fn set(&mut self, comfort: Comfort) -> bool {
