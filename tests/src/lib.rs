@@ -12,6 +12,7 @@
 pub mod chance;
 pub mod display;
 pub mod ears;
+pub mod figures;
 pub mod journey;
 pub mod listening;
 pub mod open;

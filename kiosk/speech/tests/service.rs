@@ -238,6 +238,7 @@ fn loudness_steps_are_ten_decibels_at_the_output() {
     for step in 4..=8 {
         rig.voice.set_loudness(Loudness::from_step(step)).unwrap();
         sleep(Duration::from_millis(100));
+        headphones.forget();
         let start = Instant::now();
         rig.say("oíaeaoía", "es", u64::from(step));
         assert_eq!(rig.event(10_000), VoiceEvent::Ended(Serial(u64::from(step))));
@@ -259,29 +260,6 @@ fn loudness_steps_are_ten_decibels_at_the_output() {
     sleep(Duration::from_millis(400));
     assert!(headphones.peak(softened) <= AUDIBLE);
     rig.voice.set_loudness(Loudness::LOUDEST).unwrap();
-}
-
-#[test]
-fn each_pace_speaks_about_as_many_words_a_minute_as_it_says() {
-    let Some(rig) = rig("each_pace_speaks_about_as_many_words_a_minute_as_it_says") else { return };
-    let text = "This ballot has eighteen contests. For each contest you hear its title, how many \
-                choices you may make, and then each option.";
-    let words = f64::from(u32::try_from(text.split(' ').count()).unwrap());
-    let headphones = Headphones::put_on().unwrap();
-    for step in 0..=6 {
-        let pace = Pace::from_step(step);
-        rig.voice.set_pace(pace).unwrap();
-        headphones.forget();
-        let start = Instant::now();
-        rig.say(text, "en", u64::from(step));
-        assert_eq!(rig.event(60_000), VoiceEvent::Ended(Serial(u64::from(step))));
-        let onset = headphones.onset(start).unwrap();
-        let last = headphones.last_sound(start, Instant::now()).unwrap();
-        let minute = words / (last - onset).as_secs_f64() * 60.0;
-        let ratio = minute / f64::from(pace.words_a_minute());
-        println!("step {step}: {minute:.0} words a minute, aims at {}", pace.words_a_minute());
-        assert!((0.85..=1.15).contains(&ratio), "step {step}: {minute}");
-    }
 }
 
 #[test]
