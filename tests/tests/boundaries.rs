@@ -54,7 +54,15 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("evenhand-scan", &["image", "hayro", "thiserror"]),
     (
         "evenhand-definitions",
-        &["evenhand-rules", "ring", "serde", "serde_json", "serde_path_to_error", "thiserror"],
+        &[
+            "evenhand-rules",
+            "ring",
+            "serde",
+            "serde_json",
+            "serde_path_to_error",
+            "symphonia",
+            "thiserror",
+        ],
     ),
     (
         "evenhand-speech",

@@ -9,6 +9,7 @@ use std::collections::VecDeque;
 use std::time::Duration;
 
 use crate::fault::{Fault, ToneOutcome};
+use crate::recorded::{Recording, Recordings};
 use crate::segment::{Segment, Serial, ready};
 use crate::settings::{Loudness, Pace};
 use crate::utterance::{Phase, Utterance};
@@ -27,6 +28,9 @@ const CHECK_EVERY: Duration = Duration::from_secs(1);
 const TONE_MAX: Duration = Duration::from_secs(2);
 /// First wait before the next try; doubled up to [`RETRY_MAX`].
 const RETRY_MIN: Duration = Duration::from_millis(250);
+/// A recording's end must come within this: the longest one (120 s, see the limits in
+/// `definitions`) and some. A sound server that dies is noticed by other ways within a second.
+const RECORDING_MAX: Duration = Duration::from_secs(125);
 /// Longest wait between tries.
 const RETRY_MAX: Duration = Duration::from_secs(4);
 /// A service that hangs costs a thread a try; after this many it is left to the next process.
@@ -54,6 +58,8 @@ pub(crate) enum Input {
     SetLoudness(Loudness),
     /// The connection of this generation reports.
     Mouth(Generation, Report),
+    /// The player of recordings reports.
+    Player(Played),
     /// The headphones' output is there.
     SoundFound,
     /// The headphones' output or the sound server is gone.
@@ -98,6 +104,17 @@ pub(crate) enum Report {
     Lost,
 }
 
+/// What the player of recordings reports.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Played {
+    /// The recording of this ticket begins to sound.
+    Begun(Ticket),
+    /// It sounded to its end.
+    Ended(Ticket),
+    /// It can't be opened, decoded or played.
+    Failed(Ticket),
+}
+
 /// What is to be done.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum Action {
@@ -107,8 +124,12 @@ pub(crate) enum Action {
     Close,
     /// Hand this text to the service, cutting what it says.
     Speak { ticket: Ticket, segment: Segment, pace: Pace, silent: bool, cut: bool },
-    /// Silence.
+    /// Silence of the voice.
     Hush,
+    /// Play this, cutting what is being played.
+    Play { ticket: Ticket, recording: Recording },
+    /// Silence of the player.
+    Halt,
     /// Ask whether the connection lives.
     Check,
     /// Set the gain of the headphones' output.
@@ -126,6 +147,7 @@ pub(crate) struct Conductor {
     tickets: Ticket,
     languages: Vec<String>,
     warm_languages: Vec<String>,
+    recordings: Recordings,
     utterance: Option<Utterance>,
     /// The language that the app was told has no voice, while this utterance is said.
     unvoiced: Option<String>,
@@ -163,6 +185,23 @@ enum Service {
     Down { retry: Option<Duration> },
 }
 
+/// Who makes the sound of a piece.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Holder {
+    Service,
+    Player,
+}
+
+impl Holder {
+    /// What silences it.
+    fn silence(self) -> Action {
+        match self {
+            Self::Service => Action::Hush,
+            Self::Player => Action::Halt,
+        }
+    }
+}
+
 /// The check of an idle or speaking connection.
 enum Check {
     At(Duration),
@@ -173,6 +212,7 @@ impl Conductor {
     /// A conductor that will warm a voice in each of these languages; the first action is to open.
     pub(crate) fn new(
         warm_languages: Vec<String>,
+        recordings: Recordings,
         pace: Pace,
         now: Duration,
         out: &mut Vec<Action>,
@@ -183,6 +223,7 @@ impl Conductor {
             tickets: Ticket(0),
             languages: Vec::new(),
             warm_languages,
+            recordings,
             utterance: None,
             unvoiced: None,
             pace,
@@ -209,6 +250,7 @@ impl Conductor {
                 self.report(now, report, out);
             }
             Input::Mouth(..) | Input::Tick => {}
+            Input::Player(played) => self.played(now, played, out),
             Input::SoundFound => self.sound_found(now, out),
             Input::SoundLost => {
                 self.sound_lost = true;
@@ -240,19 +282,19 @@ impl Conductor {
         serial: Serial,
         out: &mut Vec<Action>,
     ) {
-        let cut = self.with_service();
-        let Some(utterance) = Utterance::new(ready(segments), serial) else {
+        let Some(utterance) = Utterance::new(ready(segments, &self.recordings), serial) else {
             self.stop(out);
             out.push(Action::Tell(VoiceEvent::Ended(serial)));
             return;
         };
+        let cut = self.holder();
         self.utterance = Some(utterance);
         self.unvoiced = None;
         self.begin(now, cut, out);
     }
 
     /// Says what waits, as soon as there is speech.
-    fn begin(&mut self, now: Duration, cut: bool, out: &mut Vec<Action>) {
+    fn begin(&mut self, now: Duration, cut: Option<Holder>, out: &mut Vec<Action>) {
         match self.service {
             Service::Up => self.speak_next(now, cut, out),
             Service::Opening { .. } | Service::Warming { .. } if self.told != Told::Fault => {}
@@ -264,22 +306,18 @@ impl Conductor {
     }
 
     fn stop(&mut self, out: &mut Vec<Action>) {
-        if self.with_service() {
-            out.push(Action::Hush);
-        }
+        out.extend(self.holder().map(Holder::silence));
         self.utterance = None;
     }
 
     /// Pauses, goes on or moves by sentences; with nothing said yet there is nothing to do.
     fn listen(&mut self, now: Duration, listening: Listening, out: &mut Vec<Action>) {
-        let cut = self.with_service();
+        let cut = self.holder();
         let Some(utterance) = &mut self.utterance else { return };
         match listening {
             Listening::Pause => {
                 utterance.pause();
-                if cut {
-                    out.push(Action::Hush);
-                }
+                out.extend(cut.map(Holder::silence));
                 return;
             }
             Listening::GoOn if utterance.phase == Phase::Paused => utterance.phase = Phase::Waiting,
@@ -290,14 +328,17 @@ impl Conductor {
         self.begin(now, cut, out);
     }
 
-    /// Whether the service has a piece of the utterance.
-    fn with_service(&self) -> bool {
-        self.utterance.as_ref().is_some_and(|u| u.ticket().is_some())
+    /// Who has a piece of the utterance, if anyone.
+    fn holder(&self) -> Option<Holder> {
+        let utterance = self.utterance.as_ref()?;
+        utterance.ticket()?;
+        Some(if utterance.is_recorded() { Holder::Player } else { Holder::Service })
     }
 
-    fn speak_next(&mut self, now: Duration, cut: bool, out: &mut Vec<Action>) {
+    /// Hands out the piece that is next; `cut` still sounds and must not.
+    fn speak_next(&mut self, now: Duration, cut: Option<Holder>, out: &mut Vec<Action>) {
         let Some(utterance) = &mut self.utterance else { return };
-        let Some(segment) = utterance.segment().cloned() else {
+        let Some(piece) = utterance.piece().cloned() else {
             utterance.phase = Phase::Over;
             out.push(Action::Tell(VoiceEvent::Ended(utterance.serial)));
             return;
@@ -305,7 +346,38 @@ impl Conductor {
         let ticket = Ticket(self.tickets.0 + 1);
         self.tickets = ticket;
         utterance.phase = Phase::Asked { ticket, until: now + ANSWER_MAX };
-        out.push(Action::Speak { ticket, segment, pace: self.pace, silent: false, cut });
+        let (segment, pace) = (piece.segment, self.pace);
+        if let Some(recording) = piece.recording {
+            // One recording cuts another by itself.
+            out.extend(cut.filter(|holder| *holder == Holder::Service).map(Holder::silence));
+            out.push(Action::Play { ticket, recording });
+        } else {
+            out.extend(cut.filter(|holder| *holder == Holder::Player).map(Holder::silence));
+            let cut = cut == Some(Holder::Service);
+            out.push(Action::Speak { ticket, segment, pace, silent: false, cut });
+        }
+    }
+
+    /// The player's reports count while speech works and its ticket is the current one.
+    fn played(&mut self, now: Duration, played: Played, out: &mut Vec<Action>) {
+        let (Played::Begun(ticket) | Played::Ended(ticket) | Played::Failed(ticket)) = played;
+        if self.current() != Some(ticket) || !matches!(self.service, Service::Up) {
+            return;
+        }
+        match played {
+            Played::Begun(_) => {
+                if let Some(utterance) = &mut self.utterance {
+                    utterance.phase = Phase::Sounding { ticket, until: now + RECORDING_MAX };
+                }
+            }
+            Played::Ended(_) => self.advance(now, out),
+            Played::Failed(_) => {
+                if let Some(utterance) = &mut self.utterance {
+                    utterance.drop_recording();
+                }
+                self.speak_next(now, None, out);
+            }
+        }
     }
 
     fn report(&mut self, now: Duration, report: Report, out: &mut Vec<Action>) {
@@ -361,7 +433,7 @@ impl Conductor {
     fn advance(&mut self, now: Duration, out: &mut Vec<Action>) {
         let Some(utterance) = &mut self.utterance else { return };
         match utterance.pass() {
-            None => self.speak_next(now, false, out),
+            None => self.speak_next(now, None, out),
             Some(pause) => utterance.phase = Phase::Pausing { until: now + pause },
         }
     }
@@ -439,7 +511,7 @@ impl Conductor {
         }
         self.told = Told::Well;
         if self.utterance.as_ref().is_some_and(|u| u.phase == Phase::Waiting) {
-            self.speak_next(now, false, out);
+            self.speak_next(now, None, out);
         }
     }
 
@@ -480,6 +552,9 @@ impl Conductor {
 
     /// Tells the app once until speech is restored, and sounds the tone.
     fn tell_fault(&mut self, now: Duration, fault: Fault, out: &mut Vec<Action>) {
+        if self.holder() == Some(Holder::Player) {
+            out.push(Action::Halt);
+        }
         if let Some(utterance) = &mut self.utterance {
             utterance.interrupt();
         }
@@ -538,11 +613,15 @@ impl Conductor {
         }
         let Some(utterance) = &self.utterance else { return };
         match utterance.phase {
+            // A player that hangs does so with the sound server; the service may well live.
+            Phase::Asked { until, .. } if now >= until && utterance.is_recorded() => {
+                self.mute(now, Fault::NeverEnded, out);
+            }
             Phase::Asked { until, .. } if now >= until => self.down(now, Fault::ServiceHung, out),
             Phase::Sounding { until, .. } if now >= until => {
                 self.mute(now, Fault::NeverEnded, out);
             }
-            Phase::Pausing { until } if now >= until => self.speak_next(now, false, out),
+            Phase::Pausing { until } if now >= until => self.speak_next(now, None, out),
             Phase::Waiting
             | Phase::Asked { .. }
             | Phase::Sounding { .. }

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use crate::recorded::{Recording, Recordings};
 use crate::sentence::{ends_sentence, sentences};
 use crate::settings::Pace;
 
@@ -84,6 +85,8 @@ pub(crate) struct Piece {
     pub(crate) segment: Segment,
     /// Whether a sentence begins here: a voter can come back to it.
     pub(crate) opens_sentence: bool,
+    /// What is played in place of the synthetic voice.
+    pub(crate) recording: Option<Recording>,
 }
 
 /// Cleans the segments, joins neighbours that belong to one sentence and cuts at every sentence.
@@ -93,12 +96,21 @@ pub(crate) struct Piece {
 /// within it: given one by one, each would be followed by its pause at the end of a text. Between
 /// sentences that pause is the same, whether they are given together or not (espeak-ng 1.51, at
 /// the default pace 0.53 s, measured).
-pub(crate) fn ready(segments: Vec<Segment>) -> Vec<Piece> {
+///
+/// A segment that has a recording, or a sentence of one, is a piece of its own: the voice says
+/// what stands before and after it.
+pub(crate) fn ready(segments: Vec<Segment>, recordings: &Recordings) -> Vec<Piece> {
     let mut out: Vec<Piece> = Vec::with_capacity(segments.len());
     for segment in segments {
         let text = spoken(&segment.text);
-        for sentence in sentences(&text) {
-            add(&mut out, sentence, &segment.language);
+        let whole = recordings.find(&text, &segment.language);
+        if whole.is_some() {
+            add(&mut out, &text, &segment.language, whole);
+        } else {
+            for sentence in sentences(&text) {
+                let recording = recordings.find(sentence, &segment.language);
+                add(&mut out, sentence, &segment.language, recording);
+            }
         }
         if let Some(last) = out.last_mut() {
             let pause = &mut last.segment.pause_after;
@@ -111,25 +123,28 @@ pub(crate) fn ready(segments: Vec<Segment>) -> Vec<Piece> {
 }
 
 /// Adds a sentence or the end of one to what is being said before it.
-fn add(out: &mut Vec<Piece>, text: &str, language: &str) {
+fn add(out: &mut Vec<Piece>, text: &str, language: &str, recording: Option<&Recording>) {
     let mut opens_sentence = true;
-    if let Some(Piece { segment: last, .. }) = out.last_mut()
+    if let Some(Piece { segment: last, recording: played, .. }) = out.last_mut()
         && last.pause_after < Pause::Long
         && last.language == language
         && !ends_sentence(&last.text)
     {
+        opens_sentence = false;
         if last.pause_after == Pause::Short && last.text.ends_with(char::is_alphanumeric) {
             last.text.push(',');
         }
-        if last.text.len() + text.len() < PIECE_BYTES_MAX {
+        let is_spoken = played.is_none() && recording.is_none();
+        if is_spoken && last.text.len() + text.len() < PIECE_BYTES_MAX {
             last.text.push(' ');
             last.text.push_str(text);
             return;
         }
-        opens_sentence = false;
     }
-    for part in parts(text) {
-        out.push(Piece { segment: Segment::new(part, language), opens_sentence });
+    let parts = if recording.is_some() { vec![text] } else { parts(text) };
+    for part in parts {
+        let segment = Segment::new(part, language);
+        out.push(Piece { segment, opens_sentence, recording: recording.cloned() });
         opens_sentence = false;
     }
 }
@@ -138,7 +153,7 @@ fn add(out: &mut Vec<Piece>, text: &str, language: &str) {
 /// (a voice may spell them out), control characters and runs of blanks as one blank.
 ///
 /// Joiners (U+200C, U+200D) stay: they change how Indic and Arabic-script words are read.
-fn spoken(text: &str) -> String {
+pub(crate) fn spoken(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut blank = false;
     for c in text.chars() {
@@ -233,6 +248,46 @@ mod tests {
         ] {
             assert_eq!(spoken(raw), clean, "{raw:?}");
         }
+    }
+
+    fn ready(segments: Vec<Segment>) -> Vec<Piece> {
+        super::ready(segments, &Recordings::default())
+    }
+
+    #[test]
+    fn a_recording_is_a_piece_of_its_own_within_its_sentence() {
+        let mut recordings = Recordings::default();
+        for text in ["Maria Okafor", "Both. Of them."] {
+            recordings.add(text, "en", std::sync::Arc::new(|| Err(crate::recorded::Unreadable)));
+        }
+        let out = super::ready(
+            vec![
+                Segment::new("Chosen:", "en"),
+                Segment::new("Maria Okafor", "en").then(Pause::Short),
+                Segment::new("not", "en"),
+                Segment::new("chosen. Both. Of them.", "en"),
+                Segment::new("Both. Of them.", "en"),
+                Segment::new("Both. Of them.", "es"),
+            ],
+            &recordings,
+        );
+        let seen: Vec<_> = out
+            .iter()
+            .map(|p| (p.segment.text.as_str(), p.opens_sentence, p.recording.is_some()))
+            .collect();
+        assert_eq!(
+            seen,
+            [
+                ("Chosen:", true, false),
+                ("Maria Okafor,", false, true),
+                ("not chosen.", false, false),
+                ("Both.", true, false),
+                ("Of them.", true, false),
+                ("Both. Of them.", true, true),
+                ("Both.", true, false),
+                ("Of them.", true, false),
+            ]
+        );
     }
 
     /// The texts, with the pauses after them and whether a sentence begins there.

@@ -46,6 +46,18 @@ impl Utterance {
         self.pieces.get(self.next)
     }
 
+    /// That piece's recording can't be played: the voice says it.
+    pub(crate) fn drop_recording(&mut self) {
+        if let Some(piece) = self.pieces.get_mut(self.next) {
+            piece.recording = None;
+        }
+    }
+
+    /// Whether that piece is played, not spoken.
+    pub(crate) fn is_recorded(&self) -> bool {
+        self.piece().is_some_and(|piece| piece.recording.is_some())
+    }
+
     /// The words of that piece.
     pub(crate) fn segment(&self) -> Option<&Segment> {
         self.piece().map(|piece| &piece.segment)
@@ -136,14 +148,16 @@ impl Utterance {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::recorded::Recordings;
     use crate::segment::{Pause, ready};
 
     /// Three sentences; the second is of two pieces.
     fn three() -> Utterance {
-        let mut pieces = ready(vec![
+        let segments = vec![
             Segment::new("One. Two", "en").then(Pause::Long),
             Segment::new("goes on. Three.", "en"),
-        ]);
+        ];
+        let mut pieces = ready(segments, &Recordings::default());
         assert_eq!(pieces.len(), 4);
         pieces[2].opens_sentence = false;
         Utterance::new(pieces, Serial(1)).unwrap()

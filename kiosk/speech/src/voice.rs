@@ -10,6 +10,8 @@ use thiserror::Error;
 use crate::conductor::{Action, Conductor, Generation, Input, Listening, Report};
 use crate::fault::{Fault, ToneOutcome};
 use crate::mouth::{self, Request};
+use crate::player;
+use crate::recorded::Recordings;
 use crate::segment::{Segment, Serial};
 use crate::settings::{Loudness, Pace};
 use crate::{sink, tone};
@@ -29,6 +31,8 @@ pub struct Config {
     /// The sound server's name of the headphones' output; none for its default. The speech
     /// service must use the same (environment variable `PULSE_SINK` in its own environment).
     pub sink: Option<String>,
+    /// What is played in place of the synthetic voice. The pace doesn't change it.
+    pub recordings: Recordings,
 }
 
 /// What a voice tells the app.
@@ -84,7 +88,9 @@ impl Voice {
         let (inputs, inbox) = unbounded();
         let (reports, reported) = unbounded();
         let gains = sink::watch(config.sink.clone(), config.loudness, reports.clone())?;
-        let runner = Runner { events, reports, gains, mouth: None, sink: config.sink.clone() };
+        let player = player::start(config.sink.clone(), reports.clone())?;
+        let sink = config.sink.clone();
+        let runner = Runner { events, reports, gains, player, mouth: None, sink };
         thread::Builder::new()
             .name("voice".to_owned())
             .spawn(move || runner.run(config, &inbox, &reported))?;
@@ -195,6 +201,7 @@ struct Runner {
     events: Sender<VoiceEvent>,
     reports: Sender<Input>,
     gains: Sender<Loudness>,
+    player: Sender<player::Request>,
     mouth: Option<Sender<Request>>,
     sink: Option<String>,
 }
@@ -206,8 +213,9 @@ impl Runner {
     fn run(mut self, config: Config, inbox: &Receiver<Wire>, reported: &Receiver<Input>) {
         let start = Instant::now();
         let mut actions = Vec::new();
+        let Config { languages, recordings, pace, .. } = config;
         let mut conductor =
-            Conductor::new(config.languages, config.pace, start.elapsed(), &mut actions);
+            Conductor::new(languages, recordings, pace, start.elapsed(), &mut actions);
         loop {
             for action in actions.drain(..) {
                 if self.perform(action).is_err() {
@@ -245,6 +253,10 @@ impl Runner {
                 self.ask(Request::Hush);
                 Ok(())
             }
+            Action::Play { ticket, recording } => {
+                self.player.send(player::Request::Play(ticket, recording)).map_err(|_| Gone)
+            }
+            Action::Halt => self.player.send(player::Request::Halt).map_err(|_| Gone),
             Action::Check => {
                 self.ask(Request::Check);
                 Ok(())
@@ -283,6 +295,7 @@ impl Runner {
     }
 
     fn finish(self, done: Sender<()>) {
+        // The player falls silent with its sender, which goes at the end of this.
         if let Some(mouth) = self.mouth {
             mouth.send(Request::Finish(done)).unwrap_or_default();
         }

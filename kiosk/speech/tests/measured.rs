@@ -29,7 +29,7 @@ use std::thread::sleep;
 use std::time::Duration;
 
 use crossbeam_channel::{Receiver, unbounded};
-use evenhand_speech::{Config, Loudness, Pace, Segment, Serial, Voice, VoiceEvent};
+use evenhand_speech::{Config, Loudness, Pace, Recordings, Segment, Serial, Voice, VoiceEvent};
 use figures::note;
 use recording::Recording;
 
@@ -76,6 +76,7 @@ impl Rig {
             pace: Pace::default(),
             loudness: Loudness::default(),
             sink: Some("evenhand".to_owned()),
+            recordings: Recordings::default(),
         };
         let voice = Voice::start(config, sender).unwrap();
         let ready = events.recv_timeout(Duration::from_secs(15)).expect("an event");

@@ -23,7 +23,8 @@ use std::time::{Duration, Instant};
 
 use crossbeam_channel::{Receiver, unbounded};
 use evenhand_speech::{
-    Config, Fault, Loudness, Pace, Pause, Segment, Serial, ToneOutcome, Voice, VoiceEvent,
+    Config, Fault, Loudness, Pace, Pause, Recordings, Segment, Serial, Sound, ToneOutcome,
+    Unreadable, Voice, VoiceEvent,
 };
 use headphones::{AUDIBLE, Headphones};
 
@@ -55,12 +56,17 @@ fn rig(test: &str) -> Option<Rig> {
 }
 
 fn voice() -> (Voice, Receiver<VoiceEvent>) {
+    voice_with(Recordings::default())
+}
+
+fn voice_with(recordings: Recordings) -> (Voice, Receiver<VoiceEvent>) {
     let (sender, events) = unbounded();
     let config = Config {
         languages: vec!["en".to_owned(), "es".to_owned()],
         pace: Pace::default(),
         loudness: Loudness::LOUDEST,
         sink: Some("evenhand".to_owned()),
+        recordings,
     };
     (Voice::start(config, sender).unwrap(), events)
 }
@@ -86,6 +92,34 @@ impl Rig {
         }
         panic!("no {wanted:?} in {millis} ms");
     }
+}
+
+/// What a program says of a text, as a recording: 22,050 samples a second.
+fn generated(text: &str) -> Vec<i16> {
+    let file = std::env::temp_dir().join(format!("evenhand-generated-{}.wav", std::process::id()));
+    let arguments = ["-v", "es", "-s", "110", "-a", "75", "-w"];
+    let mut program = std::process::Command::new("espeak-ng");
+    let status = program.args(arguments).arg(&file).arg(text).status().expect("espeak-ng runs");
+    assert!(status.success());
+    let bytes = std::fs::read(&file).expect("it wrote the file");
+    std::fs::remove_file(&file).expect("it can be removed");
+    // The header of a plain wav file has 44 bytes.
+    bytes[44..].chunks_exact(2).map(|b| i16::from_le_bytes([b[0], b[1]])).collect()
+}
+
+/// Recordings in Khmer, which has no synthetic voice: what is heard of it is one of them.
+fn khmer(texts: &[(&str, &str)]) -> Recordings {
+    let mut recordings = Recordings::default();
+    for (text, sound) in texts {
+        let samples = generated(sound);
+        let open = move || {
+            let pieces: Vec<Vec<i16>> = samples.chunks(500).map(<[i16]>::to_vec).collect();
+            Ok(Sound { rate: 22_050, samples: Box::new(pieces.into_iter().map(Ok)) })
+        };
+        recordings.add(text, "km", std::sync::Arc::new(open));
+    }
+    recordings.add("broken", "km", std::sync::Arc::new(|| Err(Unreadable)));
+    recordings
 }
 
 /// What only these tests ask of a recording.
@@ -192,6 +226,63 @@ fn a_pause_is_silence_without_an_end_and_going_on_is_sound() {
     assert_eq!(rig.event(10_000), VoiceEvent::Ended(Serial(1)));
     assert!(last_only.elapsed() < whole / 2, "only the last sentence is said again");
     println!("silent {:?} after the pause; the rest took {whole:?}", last - pause);
+}
+
+#[test]
+fn a_recording_is_heard_cut_paused_and_ends_like_the_voice() {
+    let Some(mut rig) = rig("a_recording_is_heard_cut_paused_and_ends_like_the_voice") else {
+        return;
+    };
+    (rig.voice, rig.events) = voice_with(khmer(&[("short", "oíaeaoía"), ("long", LONG)]));
+    let ready = rig.event(10_000);
+    assert!(matches!(ready, VoiceEvent::Ready { .. }), "{ready:?}");
+    let headphones = Headphones::put_on().unwrap();
+    // It ends when its sound ends, as loud as the voice that it was made from.
+    let mut levels = Vec::new();
+    for (serial, text, language) in [(1, "oíaeaoía", "es"), (2, "short", "km")] {
+        headphones.forget();
+        let start = Instant::now();
+        rig.say(text, language, serial);
+        assert_eq!(rig.event(10_000), VoiceEvent::Ended(Serial(serial)));
+        sleep(Duration::from_millis(400));
+        let onset = headphones.onset(start).expect("sound") - start;
+        assert!(onset < Duration::from_millis(500), "{onset:?}");
+        levels.push(headphones.level(start));
+        println!("{language}: sound after {onset:?}");
+    }
+    let decibels = 20.0 * (levels[1] / levels[0]).log10();
+    assert!(decibels.abs() < 1.5, "the same sound is {decibels:.1} dB louder as a recording");
+    // New words cut it.
+    rig.say("long", "km", 3);
+    assert!(heard_within(&headphones, Instant::now(), 1_000));
+    sleep(Duration::from_millis(600));
+    let press = Instant::now();
+    rig.say(" ", "en", 4);
+    assert_eq!(rig.event(1_000), VoiceEvent::Ended(Serial(4)));
+    sleep(Duration::from_secs(1));
+    let silent = |since: Instant| {
+        headphones.last_sound(since, Instant::now()).map_or(Duration::ZERO, |last| last - since)
+    };
+    assert!(silent(press) < Duration::from_millis(150), "{:?}", silent(press));
+    println!("cut after {:?}", silent(press));
+    // A pause is silence without an end, and going on is sound.
+    rig.say("long", "km", 5);
+    assert!(heard_within(&headphones, Instant::now(), 1_000));
+    sleep(Duration::from_millis(600));
+    let pause = Instant::now();
+    rig.voice.pause().unwrap();
+    sleep(Duration::from_secs(1));
+    assert!(silent(pause) < Duration::from_millis(150), "{:?}", silent(pause));
+    assert!(rig.events.try_recv().is_err(), "neither an end nor a fault");
+    rig.voice.go_on().unwrap();
+    assert!(heard_within(&headphones, Instant::now(), 1_000), "it goes on");
+    assert_eq!(rig.event(20_000), VoiceEvent::Ended(Serial(5)));
+    // One that can't be opened, and no voice: that is told, and a tone is heard.
+    let start = Instant::now();
+    rig.say("broken", "km", 6);
+    assert_eq!(rig.event(5_000), VoiceEvent::NoVoice { language: "km".to_owned() });
+    rig.await_event(&VoiceEvent::Ended(Serial(6)), 5_000);
+    assert!(heard_within(&headphones, start, 2_000), "the tone");
 }
 
 #[test]
