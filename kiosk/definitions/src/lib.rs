@@ -19,6 +19,7 @@
 mod book;
 mod classes;
 mod contest;
+mod coverage;
 mod error;
 pub mod limits;
 mod lines;
@@ -33,6 +34,7 @@ mod unshown;
 mod words;
 
 pub use classes::fields_of;
+pub use coverage::Coverage;
 pub use error::{DefinitionError, Fault, Place};
 pub use load::{Loaded, load};
 pub use recording::{Measured, Recording, RecordingFault};

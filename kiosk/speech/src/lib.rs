@@ -29,7 +29,7 @@ mod utterance;
 pub mod voice;
 
 pub use fault::{Fault, ToneOutcome};
-pub use leftover::silence;
+pub use leftover::{silence, voices};
 pub use recorded::{Recordings, Sound, Unreadable};
 pub use segment::{Pause, Segment, Serial};
 pub use settings::{Loudness, Pace};

@@ -19,7 +19,7 @@ use crate::segment::{Segment, paced};
 use crate::settings::Pace;
 
 /// The volume asked of the service, on its scale of −100 to 100, which is espeak-ng's amplitude
-/// 75 of 200: the loudest sounds of eleven languages then stay 1.8 dB below full scale; at
+/// 75 of 200: the loudest sounds of eleven languages then stay 0.9 dB below full scale; at
 /// amplitude 100 Spanish and Vietnamese reach it and clip (measured). Loudness is set at the
 /// output instead.
 const VOLUME: f32 = -25.0;

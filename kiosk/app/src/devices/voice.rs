@@ -7,12 +7,13 @@ use std::thread;
 use crossbeam_channel::unbounded;
 use evenhand_rules::Language;
 use evenhand_speech::{
-    Config, Loudness, Pace, Pause, Segment, Serial, StartError, Voice, VoiceEvent,
+    Config, Loudness, Pace, Pause, Recordings, Segment, Serial, StartError, Voice, VoiceEvent,
 };
 use evenhand_visit::{Comfort, Utterance};
 use evenhand_words::Words;
 
 use super::{Report, Reports};
+use crate::recorded::Recorded;
 
 /// What a voice's event is to the visit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +32,7 @@ pub enum Meaning {
 #[derive(Debug)]
 pub struct Speaker {
     voice: Voice,
+    recordings: Recordings,
     serial: Serial,
     pace: u8,
     loudness: u8,
@@ -44,6 +46,7 @@ impl Speaker {
     /// The system refuses a thread. A missing speech service is a report, not an error.
     pub fn start(
         languages: &[Language],
+        recorded: &Recorded,
         headphones: Option<String>,
         reports: Reports,
     ) -> Result<Self, StartError> {
@@ -53,11 +56,14 @@ impl Speaker {
             pace: Pace::default(),
             loudness: Loudness::from_step(evenhand_visit::LOUDNESS_DEFAULT),
             sink: headphones,
+            recordings: recorded.for_voice(),
         };
+        let recordings = config.recordings.clone();
         let voice = Voice::start(config, events)?;
         forward(received, reports)?;
         Ok(Self {
             voice,
+            recordings,
             serial: Serial(0),
             pace: evenhand_visit::PACE_DEFAULT,
             loudness: evenhand_visit::LOUDNESS_DEFAULT,
@@ -122,6 +128,11 @@ impl Speaker {
     pub fn meaning(&mut self, event: &VoiceEvent) -> Meaning {
         match event {
             VoiceEvent::Ended(serial) if *serial == self.serial => Meaning::Ended,
+            // A text that is missing among recordings is answered by the tone: the next one may well
+            // be heard, and the station said at its start what is missing.
+            VoiceEvent::NoVoice { language } if self.recordings.has_language(language) => {
+                Meaning::Nothing
+            }
             VoiceEvent::Fault(_) | VoiceEvent::NoVoice { .. } => {
                 self.is_lost = true;
                 Meaning::Lost
