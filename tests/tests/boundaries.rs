@@ -54,7 +54,15 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("evenhand-scan", &["image", "hayro", "thiserror"]),
     (
         "evenhand-definitions",
-        &["evenhand-rules", "ring", "serde", "serde_json", "serde_path_to_error", "thiserror"],
+        &[
+            "evenhand-rules",
+            "ring",
+            "serde",
+            "serde_json",
+            "serde_path_to_error",
+            "symphonia",
+            "thiserror",
+        ],
     ),
     (
         "evenhand-speech",
@@ -66,6 +74,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "log",
             "speech-dispatcher",
             "thiserror",
+            "unicode-segmentation",
         ],
     ),
     ("evenhand-input", &["gilrs", "crossbeam-channel", "thiserror"]),

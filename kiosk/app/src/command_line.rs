@@ -128,9 +128,24 @@ pub fn run() -> ExitCode {
 fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
     let visit = &arguments.visit;
     // A bad election is found before a voter stands there.
-    Prepared::load(&visit.election, visit.style.as_deref(), visit.language.as_deref())?;
+    let prepared =
+        Prepared::load(&visit.election, visit.style.as_deref(), visit.language.as_deref())?;
+    prepared.recorded.check().map_err(PrepareError::from)?;
+    tell_unheard(&prepared, &mut io::stdout())?;
     let words = visit.to_words();
     station::run(&words, arguments.once, &mut io::stdout())?;
+    Ok(())
+}
+
+/// Says at the start which languages won't be heard whole.
+fn tell_unheard(prepared: &Prepared, log: &mut dyn Write) -> Result<(), AppError> {
+    // Without a service each visit says that there is no speech at all.
+    let Ok(voices) = evenhand_speech::voices() else { return Ok(()) };
+    let gaps = prepared.recorded.gaps(prepared.words.election(), &prepared.languages, &voices);
+    for coverage in gaps.map_err(PrepareError::from)? {
+        writeln!(log, "not everything is heard in {coverage}")?;
+    }
+    log.flush()?;
     Ok(())
 }
 

@@ -17,6 +17,7 @@ pub mod metrics;
 pub mod palette;
 pub mod pane;
 pub mod prepared;
+pub mod recorded;
 mod ruler;
 pub mod scene;
 pub mod shapes;

@@ -14,6 +14,8 @@ use evenhand_visit::{Begin, LanguageIndex, Pressing};
 use evenhand_words::{CatalogueError, PaperWords, Words, WordsError};
 use thiserror::Error;
 
+use crate::recorded::{Recorded, RecordedError};
+
 /// Why a visit can't be made ready. What to do stands in each.
 #[derive(Debug, Error)]
 pub enum PrepareError {
@@ -53,6 +55,9 @@ pub enum PrepareError {
     /// The words on paper are wrong.
     #[error(transparent)]
     Paper(#[from] CatalogueError),
+    /// The recorded sound is wrong.
+    #[error(transparent)]
+    Recorded(#[from] RecordedError),
     /// The sheet can't be composed.
     #[error("the sheet of style {style}: {why}")]
     Compose {
@@ -76,6 +81,8 @@ pub struct Prepared {
     pub languages: Vec<Language>,
     /// What the visit starts from.
     pub begin: Begin,
+    /// The recorded sound.
+    pub recorded: Recorded,
 }
 
 impl Prepared {
@@ -110,7 +117,8 @@ impl Prepared {
             pressing: Pressing::default(),
             waits: settings.waits,
         };
-        Ok(Self { style, ballot: Arc::new(ballot), words, languages, begin })
+        let recorded = Recorded::load(election)?;
+        Ok(Self { style, ballot: Arc::new(ballot), words, languages, begin, recorded })
     }
 }
 

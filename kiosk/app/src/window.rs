@@ -258,7 +258,7 @@ impl VisitWindow {
     ) -> Result<Self, WindowError> {
         let (reports, inbox) = channel();
         let bindings = Bindings::new(options.mouse_road);
-        let Prepared { style, ballot, words, languages, begin } = prepared;
+        let Prepared { style, ballot, words, languages, begin, recorded } = prepared;
         let drawn = options.trace.is_some().then(|| Drawn {
             view: 0,
             reported: Arc::new(AtomicU64::new(0)),
@@ -266,7 +266,7 @@ impl VisitWindow {
         });
         station::watch(pipes.life, reports.clone())?;
         let devices = Devices {
-            speaker: Speaker::start(&languages, options.headphones, reports.clone())?,
+            speaker: Speaker::start(&languages, &recorded, options.headphones, reports.clone())?,
             paper: PaperDesk::start(style, ballot, path, reports.clone())?,
             clock: Clock::start(reports.clone())?,
             pads: pads(reports)?,

@@ -1,5 +1,5 @@
-//! Elections from bytes that others read: NIST SP 1500-20 Ballot Definition JSON (version 1.0.0)
-//! and the station's settings.
+//! Elections from bytes that others read: NIST SP 1500-20 Ballot Definition JSON (version 1.0.0),
+//! the station's settings, and recorded sound.
 //!
 //! Invariant: an [`Election`](evenhand_rules::Election) that comes out of [`load`] keeps every
 //! limit in [`limits`] and every rule of SP 1500-20 that a voter or a sheet depends on: no
@@ -19,19 +19,25 @@
 mod book;
 mod classes;
 mod contest;
+mod coverage;
 mod error;
 pub mod limits;
 mod lines;
 mod load;
 mod object;
 mod options;
+mod recording;
 mod settings;
+mod sound;
 mod style;
 mod unshown;
 mod words;
 
 pub use classes::fields_of;
+pub use coverage::Coverage;
 pub use error::{DefinitionError, Fault, Place};
 pub use load::{Loaded, load};
+pub use recording::{Measured, Recording, RecordingFault};
 pub use settings::{SettingsError, StationSettings, settings};
+pub use sound::{Entry, EntryFault, Maker, SoundList, SoundListError};
 pub use unshown::unshown;

@@ -61,3 +61,31 @@ pub const PARAGRAPHS_MAX: usize = 400;
 pub const REPLACEMENTS_MAX: u8 = 20;
 /// Languages on one sheet: English, or two languages.
 pub const PRINTED_LANGUAGES_MAX: usize = 2;
+
+/// The longest list of recordings, in bytes: [`RECORDINGS_MAX`] texts of 300 letters.
+pub const SOUND_LIST_BYTES_MAX: usize = 8 * 1024 * 1024;
+/// Recordings of one election: 20 languages of 1,000 texts.
+pub const RECORDINGS_MAX: usize = 20_000;
+/// The longest name of a sound file, with its folder, in bytes.
+pub const SOUND_FILE_NAME_LEN_MAX: usize = 128;
+/// The largest sound file, in bytes: two minutes of wav at the highest rate, in two channels.
+pub const RECORDING_BYTES_MAX: usize = 24 * 1024 * 1024;
+/// The longest recording, in seconds: a paragraph of 250 words.
+pub const RECORDING_SECONDS_MAX: u64 = 120;
+/// The shortest recording, in milliseconds: a letter's name takes twice as long.
+pub const RECORDING_MILLIS_MIN: u32 = 100;
+/// The fewest samples a second: sound up to 10 kHz (VVSG 2.0 7.1-L, from memory) needs more than
+/// 20,000 (sampling theorem), and this is the next usual rate.
+pub const SAMPLE_RATE_MIN: u32 = 22_050;
+/// The most samples a second that are usual for speech.
+pub const SAMPLE_RATE_MAX: u32 = 48_000;
+/// Channels of a recording; two are mixed to one.
+pub const RECORDING_CHANNELS_MAX: usize = 2;
+/// The loudest sample, in dB of full scale: one that reaches it may have been cut off.
+pub const PEAK_DB_MAX: f64 = -1.0;
+/// The softest recording, as the root of the mean square in dB of full scale. The synthetic voice
+/// has -24 to -21 in eight languages (measured at the loudest step): about 6 dB around them, so
+/// that a voter who hears both need not change the loudness.
+pub const RMS_DB_MIN: f64 = -29.0;
+/// The loudest recording; see [`RMS_DB_MIN`].
+pub const RMS_DB_MAX: f64 = -16.0;

@@ -3,15 +3,20 @@
 use std::io::Read as _;
 use std::path::{Path, PathBuf};
 
-use evenhand_definitions::limits::{DEFINITION_BYTES_MAX, SETTINGS_BYTES_MAX};
-use evenhand_definitions::{DefinitionError, Loaded, Place, SettingsError, StationSettings};
+use evenhand_definitions::limits::{
+    DEFINITION_BYTES_MAX, RECORDING_BYTES_MAX, SETTINGS_BYTES_MAX, SOUND_LIST_BYTES_MAX,
+};
+use evenhand_definitions::{
+    DefinitionError, Loaded, Place, Recording, RecordingFault, SettingsError, SoundList,
+    SoundListError, StationSettings,
+};
 use evenhand_words::CatalogueError;
 use thiserror::Error;
 
 /// What went wrong, and what to do.
 #[derive(Debug, Error)]
 pub(crate) enum OfficeError {
-    #[error("{0}: {1}. Give the folder that holds definition.json.")]
+    #[error("{0}: {1}. Give the folder that holds definition.json and what that folder needs.")]
     Read(PathBuf, std::io::Error),
     #[error("{0}: {1}. Give a file in a folder that can be written.")]
     Write(PathBuf, std::io::Error),
@@ -21,6 +26,10 @@ pub(crate) enum OfficeError {
     Settings(#[from] SettingsError),
     #[error(transparent)]
     Catalogue(#[from] CatalogueError),
+    #[error(transparent)]
+    SoundList(#[from] SoundListError),
+    #[error("sound/{0}: {1}")]
+    Recording(String, RecordingFault),
     #[error("style {0}: {1}")]
     Compose(String, String),
     #[error("{0}")]
@@ -33,6 +42,7 @@ pub(crate) enum OfficeError {
 pub(crate) struct Opened {
     pub(crate) loaded: Loaded,
     pub(crate) settings: StationSettings,
+    pub(crate) sound: SoundList,
     /// What the definition holds for voters and is neither shown nor printed.
     pub(crate) unshown: Vec<Place>,
 }
@@ -46,7 +56,25 @@ impl Opened {
         let bytes = if path.exists() { read(&path, SETTINGS_BYTES_MAX)? } else { b"{}".to_vec() };
         let settings = evenhand_definitions::settings(&bytes)?;
         let unshown = evenhand_definitions::unshown(&definition)?;
-        Ok(Self { loaded, settings, unshown })
+        let path = folder.join("sound/list.json");
+        let sound = if path.exists() {
+            SoundList::read(&read(&path, SOUND_LIST_BYTES_MAX)?)?
+        } else {
+            SoundList::default()
+        };
+        Ok(Self { loaded, settings, sound, unshown })
+    }
+
+    /// Decodes every recording and gives the length of all in seconds.
+    pub(crate) fn check_recordings(&self, folder: &Path) -> Result<f64, OfficeError> {
+        let mut seconds = 0.0;
+        for entry in self.sound.entries() {
+            let bytes = read(&folder.join("sound").join(&entry.file), RECORDING_BYTES_MAX)?;
+            let measured = Recording::check(bytes)
+                .map_err(|fault| OfficeError::Recording(entry.file.clone(), fault))?;
+            seconds += measured.seconds;
+        }
+        Ok(seconds)
     }
 }
 

@@ -16,9 +16,10 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
+use evenhand_definitions::Coverage;
 use evenhand_rules::{BallotState, Item, Language, OptionKind, Style};
 use evenhand_sheet::{Edition, compose};
-use evenhand_words::PaperWords;
+use evenhand_words::{PaperWords, SpokenTexts};
 
 use crate::election::{OfficeError, Opened};
 
@@ -86,11 +87,39 @@ fn check(folder: &Path) -> Result<(), OfficeError> {
             ballot.pages.len(),
         );
     }
+    report_sound(&opened, folder)?;
     for place in &opened.unshown {
         println!("Neither shown nor printed: {place}");
     }
     for refused in &election.refused {
         println!("Refused: style {}: {}: {}", refused.style, refused.contest, refused.reason);
+    }
+    Ok(())
+}
+
+/// What will be heard in each language that voters may choose.
+fn report_sound(opened: &Opened, folder: &Path) -> Result<(), OfficeError> {
+    let election = opened.loaded.election();
+    let seconds = opened.check_recordings(folder)?;
+    println!(
+        "Sound: {} recordings, {:.0} minutes. Their pace is as it is: the voter's pace changes the synthetic voice only.",
+        opened.sound.entries().len(),
+        (seconds / 60.0).ceil()
+    );
+    let mut used = 0;
+    for language in opened.settings.offered(election) {
+        let spoken = SpokenTexts::of(election, language)?;
+        let has_voice = Coverage::has_usual_voice(language);
+        let (texts, varying) = (&spoken.texts, spoken.varying.len());
+        let coverage = Coverage::of(&opened.sound, language, texts, varying, has_voice);
+        used += coverage.recorded + coverage.generated;
+        println!("Heard in {coverage}");
+    }
+    let others = opened.sound.entries().len().saturating_sub(used);
+    if others > 0 {
+        println!(
+            "{others} recordings are of none of these texts: of sentences with a number or a name, of a text's part, or of a text that has changed since."
+        );
     }
     Ok(())
 }

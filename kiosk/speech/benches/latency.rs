@@ -15,7 +15,7 @@ use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use crossbeam_channel::{Receiver, unbounded};
-use evenhand_speech::{Config, Loudness, Segment, Serial, Voice, VoiceEvent};
+use evenhand_speech::{Config, Loudness, Recordings, Segment, Serial, Voice, VoiceEvent};
 use hdrhistogram::Histogram;
 use headphones::Headphones;
 
@@ -49,6 +49,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         languages: WORDS.iter().map(|(language, _)| (*language).to_owned()).collect(),
         loudness: Loudness::LOUDEST,
         sink: Some("evenhand".to_owned()),
+        recordings: Recordings::default(),
         ..Config::default()
     };
     let start = Instant::now();

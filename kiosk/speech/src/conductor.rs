@@ -9,8 +9,10 @@ use std::collections::VecDeque;
 use std::time::Duration;
 
 use crate::fault::{Fault, ToneOutcome};
+use crate::recorded::{Recording, Recordings};
 use crate::segment::{Segment, Serial, ready};
 use crate::settings::{Loudness, Pace};
+use crate::utterance::{Phase, Utterance};
 use crate::voice::VoiceEvent;
 
 /// The service must take a piece of text, or answer a check, within this. It takes a few
@@ -26,6 +28,9 @@ const CHECK_EVERY: Duration = Duration::from_secs(1);
 const TONE_MAX: Duration = Duration::from_secs(2);
 /// First wait before the next try; doubled up to [`RETRY_MAX`].
 const RETRY_MIN: Duration = Duration::from_millis(250);
+/// A recording's end must come within this: the longest one (120 s, see the limits in
+/// `definitions`) and some. A sound server that dies is noticed by other ways within a second.
+const RECORDING_MAX: Duration = Duration::from_secs(125);
 /// Longest wait between tries.
 const RETRY_MAX: Duration = Duration::from_secs(4);
 /// A service that hangs costs a thread a try; after this many it is left to the next process.
@@ -45,12 +50,16 @@ pub(crate) enum Input {
     Say(Vec<Segment>, Serial),
     /// The app wants silence.
     Stop,
+    /// The app wants the words said last otherwise.
+    Listen(Listening),
     /// The app changed the pace, for what is said next.
     SetPace(Pace),
     /// The app changed the loudness, at once.
     SetLoudness(Loudness),
     /// The connection of this generation reports.
     Mouth(Generation, Report),
+    /// The player of recordings reports.
+    Player(Played),
     /// The headphones' output is there.
     SoundFound,
     /// The headphones' output or the sound server is gone.
@@ -59,6 +68,19 @@ pub(crate) enum Input {
     Tone(ToneOutcome),
     /// Nothing but time passed.
     Tick,
+}
+
+/// What a voter asks of the words said last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Listening {
+    /// Silence, until they are asked for again.
+    Pause,
+    /// Say the sentence again at which they were paused, and go on.
+    GoOn,
+    /// Say the sentence before, and go on.
+    SentenceBack,
+    /// Say the sentence after, and go on.
+    SentenceOn,
 }
 
 /// What a connection reports.
@@ -82,6 +104,17 @@ pub(crate) enum Report {
     Lost,
 }
 
+/// What the player of recordings reports.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Played {
+    /// The recording of this ticket begins to sound.
+    Begun(Ticket),
+    /// It sounded to its end.
+    Ended(Ticket),
+    /// It can't be opened, decoded or played.
+    Failed(Ticket),
+}
+
 /// What is to be done.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum Action {
@@ -91,8 +124,12 @@ pub(crate) enum Action {
     Close,
     /// Hand this text to the service, cutting what it says.
     Speak { ticket: Ticket, segment: Segment, pace: Pace, silent: bool, cut: bool },
-    /// Silence.
+    /// Silence of the voice.
     Hush,
+    /// Play this, cutting what is being played.
+    Play { ticket: Ticket, recording: Recording },
+    /// Silence of the player.
+    Halt,
     /// Ask whether the connection lives.
     Check,
     /// Set the gain of the headphones' output.
@@ -110,7 +147,10 @@ pub(crate) struct Conductor {
     tickets: Ticket,
     languages: Vec<String>,
     warm_languages: Vec<String>,
+    recordings: Recordings,
     utterance: Option<Utterance>,
+    /// The language that the app was told has no voice, while this utterance is said.
+    unvoiced: Option<String>,
     pace: Pace,
     sound_lost: bool,
     told: Told,
@@ -145,24 +185,21 @@ enum Service {
     Down { retry: Option<Duration> },
 }
 
-/// What the app asked for last, until its end.
-struct Utterance {
-    serial: Serial,
-    segments: Vec<Segment>,
-    next: usize,
-    phase: Phase,
+/// Who makes the sound of a piece.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Holder {
+    Service,
+    Player,
 }
 
-/// How far an utterance is.
-enum Phase {
-    /// The segment at `next` is to be said as soon as the service is up.
-    Waiting,
-    /// The service was handed this ticket and must take it by then.
-    Asked { ticket: Ticket, until: Duration },
-    /// It is sounding and must end by then.
-    Sounding { ticket: Ticket, until: Duration },
-    /// The pause before the segment at `next`.
-    Pausing { until: Duration },
+impl Holder {
+    /// What silences it.
+    fn silence(self) -> Action {
+        match self {
+            Self::Service => Action::Hush,
+            Self::Player => Action::Halt,
+        }
+    }
 }
 
 /// The check of an idle or speaking connection.
@@ -175,6 +212,7 @@ impl Conductor {
     /// A conductor that will warm a voice in each of these languages; the first action is to open.
     pub(crate) fn new(
         warm_languages: Vec<String>,
+        recordings: Recordings,
         pace: Pace,
         now: Duration,
         out: &mut Vec<Action>,
@@ -185,7 +223,9 @@ impl Conductor {
             tickets: Ticket(0),
             languages: Vec::new(),
             warm_languages,
+            recordings,
             utterance: None,
+            unvoiced: None,
             pace,
             sound_lost: false,
             told: Told::Nothing,
@@ -203,12 +243,14 @@ impl Conductor {
         match input {
             Input::Say(segments, serial) => self.say(now, segments, serial, out),
             Input::Stop => self.stop(out),
+            Input::Listen(listening) => self.listen(now, listening, out),
             Input::SetPace(pace) => self.pace = pace,
             Input::SetLoudness(loudness) => out.push(Action::Gain(loudness)),
             Input::Mouth(generation, report) if generation == self.generation => {
                 self.report(now, report, out);
             }
             Input::Mouth(..) | Input::Tick => {}
+            Input::Player(played) => self.played(now, played, out),
             Input::SoundFound => self.sound_found(now, out),
             Input::SoundLost => {
                 self.sound_lost = true;
@@ -229,12 +271,7 @@ impl Conductor {
             Service::Muted { retry } => (!self.sound_lost).then_some(*retry),
             Service::Down { retry } => *retry,
         };
-        let utterance = self.utterance.as_ref().and_then(|u| match u.phase {
-            Phase::Waiting => None,
-            Phase::Asked { until, .. }
-            | Phase::Sounding { until, .. }
-            | Phase::Pausing { until } => Some(until),
-        });
+        let utterance = self.utterance.as_ref().and_then(Utterance::deadline);
         [service, utterance, self.tone_until].into_iter().flatten().min()
     }
 
@@ -245,14 +282,19 @@ impl Conductor {
         serial: Serial,
         out: &mut Vec<Action>,
     ) {
-        let cut = self.with_service();
-        let segments = ready(segments);
-        if segments.is_empty() {
+        let Some(utterance) = Utterance::new(ready(segments, &self.recordings), serial) else {
             self.stop(out);
             out.push(Action::Tell(VoiceEvent::Ended(serial)));
             return;
-        }
-        self.utterance = Some(Utterance { serial, segments, next: 0, phase: Phase::Waiting });
+        };
+        let cut = self.holder();
+        self.utterance = Some(utterance);
+        self.unvoiced = None;
+        self.begin(now, cut, out);
+    }
+
+    /// Says what waits, as soon as there is speech.
+    fn begin(&mut self, now: Duration, cut: Option<Holder>, out: &mut Vec<Action>) {
         match self.service {
             Service::Up => self.speak_next(now, cut, out),
             Service::Opening { .. } | Service::Warming { .. } if self.told != Told::Fault => {}
@@ -264,31 +306,78 @@ impl Conductor {
     }
 
     fn stop(&mut self, out: &mut Vec<Action>) {
-        if self.with_service() {
-            out.push(Action::Hush);
-        }
+        out.extend(self.holder().map(Holder::silence));
         self.utterance = None;
     }
 
-    /// Whether the service has a piece of the utterance.
-    fn with_service(&self) -> bool {
-        self.utterance
-            .as_ref()
-            .is_some_and(|u| matches!(u.phase, Phase::Asked { .. } | Phase::Sounding { .. }))
+    /// Pauses, goes on or moves by sentences; with nothing said yet there is nothing to do.
+    fn listen(&mut self, now: Duration, listening: Listening, out: &mut Vec<Action>) {
+        let cut = self.holder();
+        let Some(utterance) = &mut self.utterance else { return };
+        match listening {
+            Listening::Pause => {
+                utterance.pause();
+                out.extend(cut.map(Holder::silence));
+                return;
+            }
+            Listening::GoOn if utterance.phase == Phase::Paused => utterance.phase = Phase::Waiting,
+            Listening::GoOn => return,
+            Listening::SentenceBack => utterance.move_back(),
+            Listening::SentenceOn => utterance.move_on(),
+        }
+        self.begin(now, cut, out);
     }
 
-    fn speak_next(&mut self, now: Duration, cut: bool, out: &mut Vec<Action>) {
+    /// Who has a piece of the utterance, if anyone.
+    fn holder(&self) -> Option<Holder> {
+        let utterance = self.utterance.as_ref()?;
+        utterance.ticket()?;
+        Some(if utterance.is_recorded() { Holder::Player } else { Holder::Service })
+    }
+
+    /// Hands out the piece that is next; `cut` still sounds and must not.
+    fn speak_next(&mut self, now: Duration, cut: Option<Holder>, out: &mut Vec<Action>) {
         let Some(utterance) = &mut self.utterance else { return };
-        let Some(segment) = utterance.segments.get(utterance.next) else {
+        let Some(piece) = utterance.piece().cloned() else {
+            utterance.phase = Phase::Over;
             out.push(Action::Tell(VoiceEvent::Ended(utterance.serial)));
-            self.utterance = None;
             return;
         };
         let ticket = Ticket(self.tickets.0 + 1);
         self.tickets = ticket;
         utterance.phase = Phase::Asked { ticket, until: now + ANSWER_MAX };
-        let segment = segment.clone();
-        out.push(Action::Speak { ticket, segment, pace: self.pace, silent: false, cut });
+        let (segment, pace) = (piece.segment, self.pace);
+        if let Some(recording) = piece.recording {
+            // One recording cuts another by itself.
+            out.extend(cut.filter(|holder| *holder == Holder::Service).map(Holder::silence));
+            out.push(Action::Play { ticket, recording });
+        } else {
+            out.extend(cut.filter(|holder| *holder == Holder::Player).map(Holder::silence));
+            let cut = cut == Some(Holder::Service);
+            out.push(Action::Speak { ticket, segment, pace, silent: false, cut });
+        }
+    }
+
+    /// The player's reports count while speech works and its ticket is the current one.
+    fn played(&mut self, now: Duration, played: Played, out: &mut Vec<Action>) {
+        let (Played::Begun(ticket) | Played::Ended(ticket) | Played::Failed(ticket)) = played;
+        if self.current() != Some(ticket) || !matches!(self.service, Service::Up) {
+            return;
+        }
+        match played {
+            Played::Begun(_) => {
+                if let Some(utterance) = &mut self.utterance {
+                    utterance.phase = Phase::Sounding { ticket, until: now + RECORDING_MAX };
+                }
+            }
+            Played::Ended(_) => self.advance(now, out),
+            Played::Failed(_) => {
+                if let Some(utterance) = &mut self.utterance {
+                    utterance.drop_recording();
+                }
+                self.speak_next(now, None, out);
+            }
+        }
     }
 
     fn report(&mut self, now: Duration, report: Report, out: &mut Vec<Action>) {
@@ -316,26 +405,16 @@ impl Conductor {
         if let Service::Warming { ticket, .. } = self.service {
             return Some(ticket);
         }
-        self.utterance.as_ref().and_then(|u| match u.phase {
-            Phase::Asked { ticket, .. } | Phase::Sounding { ticket, .. } => Some(ticket),
-            Phase::Waiting | Phase::Pausing { .. } => None,
-        })
+        self.utterance.as_ref().and_then(Utterance::ticket)
     }
 
     fn accepted(&mut self, now: Duration, accepted: Ticket) {
         let Some(utterance) = &mut self.utterance else { return };
-        match utterance.phase {
-            Phase::Asked { ticket, .. } if ticket == accepted => {
-                let length = utterance
-                    .segments
-                    .get(utterance.next)
-                    .map_or(Duration::ZERO, |s| length_max(s, self.pace));
-                utterance.phase = Phase::Sounding { ticket, until: now + length };
-            }
-            Phase::Waiting
-            | Phase::Asked { .. }
-            | Phase::Sounding { .. }
-            | Phase::Pausing { .. } => {}
+        if let Phase::Asked { ticket, .. } = utterance.phase
+            && ticket == accepted
+        {
+            let length = utterance.segment().map_or(Duration::ZERO, |s| length_max(s, self.pace));
+            utterance.phase = Phase::Sounding { ticket, until: now + length };
         }
     }
 
@@ -350,15 +429,12 @@ impl Conductor {
         }
     }
 
-    /// The segment at `next` is over: pause, then the one after it.
+    /// A piece is over: pause, then the one after it.
     fn advance(&mut self, now: Duration, out: &mut Vec<Action>) {
         let Some(utterance) = &mut self.utterance else { return };
-        let pause = utterance.segments.get(utterance.next).map_or(0, |s| s.pause_after.millis());
-        utterance.next += 1;
-        if pause == 0 || utterance.next >= utterance.segments.len() {
-            self.speak_next(now, false, out);
-        } else {
-            utterance.phase = Phase::Pausing { until: now + Duration::from_millis(pause) };
+        match utterance.pass() {
+            None => self.speak_next(now, None, out),
+            Some(pause) => utterance.phase = Phase::Pausing { until: now + pause },
         }
     }
 
@@ -373,10 +449,13 @@ impl Conductor {
         let language = self
             .utterance
             .as_ref()
-            .and_then(|u| u.segments.get(u.next))
+            .and_then(Utterance::segment)
             .map(|s| s.language.clone())
             .unwrap_or_default();
-        out.push(Action::Tell(VoiceEvent::NoVoice { language }));
+        if self.unvoiced.as_ref() != Some(&language) {
+            self.unvoiced = Some(language.clone());
+            out.push(Action::Tell(VoiceEvent::NoVoice { language }));
+        }
         self.tone(now, out);
         self.advance(now, out);
     }
@@ -431,9 +510,8 @@ impl Conductor {
             Told::Well => {}
         }
         self.told = Told::Well;
-        if let Some(utterance) = &mut self.utterance {
-            utterance.next = 0;
-            self.speak_next(now, false, out);
+        if self.utterance.as_ref().is_some_and(|u| u.phase == Phase::Waiting) {
+            self.speak_next(now, None, out);
         }
     }
 
@@ -474,8 +552,11 @@ impl Conductor {
 
     /// Tells the app once until speech is restored, and sounds the tone.
     fn tell_fault(&mut self, now: Duration, fault: Fault, out: &mut Vec<Action>) {
+        if self.holder() == Some(Holder::Player) {
+            out.push(Action::Halt);
+        }
         if let Some(utterance) = &mut self.utterance {
-            utterance.phase = Phase::Waiting;
+            utterance.interrupt();
         }
         if self.told != Told::Fault {
             self.told = Told::Fault;
@@ -532,15 +613,21 @@ impl Conductor {
         }
         let Some(utterance) = &self.utterance else { return };
         match utterance.phase {
+            // A player that hangs does so with the sound server; the service may well live.
+            Phase::Asked { until, .. } if now >= until && utterance.is_recorded() => {
+                self.mute(now, Fault::NeverEnded, out);
+            }
             Phase::Asked { until, .. } if now >= until => self.down(now, Fault::ServiceHung, out),
             Phase::Sounding { until, .. } if now >= until => {
                 self.mute(now, Fault::NeverEnded, out);
             }
-            Phase::Pausing { until } if now >= until => self.speak_next(now, false, out),
+            Phase::Pausing { until } if now >= until => self.speak_next(now, None, out),
             Phase::Waiting
             | Phase::Asked { .. }
             | Phase::Sounding { .. }
-            | Phase::Pausing { .. } => {}
+            | Phase::Pausing { .. }
+            | Phase::Paused
+            | Phase::Over => {}
         }
     }
 }

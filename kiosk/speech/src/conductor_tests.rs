@@ -15,7 +15,13 @@ impl Stage {
     fn new() -> Self {
         let mut actions = Vec::new();
         let languages = vec!["en".to_owned(), "es".to_owned()];
-        let conductor = Conductor::new(languages, Pace::default(), Duration::ZERO, &mut actions);
+        let mut recordings = Recordings::default();
+        for text in ["Recorded.", "Also recorded."] {
+            recordings.add(text, "en", std::sync::Arc::new(|| Err(crate::recorded::Unreadable)));
+        }
+        recordings.add("Khmer.", "km", std::sync::Arc::new(|| Err(crate::recorded::Unreadable)));
+        let pace = Pace::default();
+        let conductor = Conductor::new(languages, recordings, pace, Duration::ZERO, &mut actions);
         Self { conductor, now: Duration::ZERO, actions }
     }
 
@@ -380,4 +386,314 @@ fn debug_output_of_actions_holds_no_text() {
     let mut stage = Stage::up();
     stage.say("Zyxwvut", 1);
     assert!(!format!("{:?}", stage.actions).contains("Zyx"));
+}
+
+/// A stage that says three sentences, the first of which sounds.
+fn three_sentences() -> Stage {
+    let mut stage = Stage::up();
+    stage.say("One. Two. Three.", 1);
+    stage.mouth(Report::Accepted(stage.conductor.tickets));
+    assert_eq!(stage.spoken(), texts(&[("One.", false)]));
+    stage
+}
+
+impl Stage {
+    fn listen(&mut self, listening: Listening) {
+        self.input(Input::Listen(listening));
+    }
+
+    /// The service takes and says what it was given last.
+    fn sound_ends(&mut self) {
+        let ticket = self.conductor.tickets;
+        self.mouth(Report::Accepted(ticket));
+        self.mouth(Report::Ended(ticket));
+    }
+}
+
+#[test]
+fn a_pause_is_silence_and_going_on_says_its_sentence_again() {
+    let mut stage = three_sentences();
+    stage.sound_ends();
+    assert_eq!(stage.spoken(), texts(&[("Two.", false)]));
+    let cut = stage.conductor.tickets;
+    stage.mouth(Report::Accepted(cut));
+    stage.listen(Listening::Pause);
+    assert_eq!(stage.done(), [Action::Hush]);
+    stage.listen(Listening::Pause);
+    assert_eq!(stage.done(), [], "already silent");
+    // What the service still tells of the old words changes nothing.
+    stage.mouth(Report::Cut(cut));
+    stage.mouth(Report::Ended(cut));
+    stage.wait(600_000);
+    assert_eq!(stage.done(), [], "silence is no fault and no end");
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.spoken(), texts(&[("Two.", false)]));
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.done(), [], "it goes on already");
+    stage.sound_ends();
+    assert_eq!(stage.spoken(), texts(&[("Three.", false)]));
+    stage.sound_ends();
+    assert_eq!(stage.told(), [VoiceEvent::Ended(Serial(1))]);
+}
+
+#[test]
+fn sentences_back_and_on_cut_and_go_on_from_there() {
+    let mut stage = three_sentences();
+    stage.listen(Listening::SentenceOn);
+    assert_eq!(stage.spoken(), texts(&[("Two.", true)]));
+    stage.listen(Listening::SentenceOn);
+    stage.listen(Listening::SentenceOn);
+    assert_eq!(stage.spoken(), texts(&[("Three.", true), ("Three.", true)]), "the last again");
+    stage.listen(Listening::SentenceBack);
+    stage.listen(Listening::SentenceBack);
+    stage.listen(Listening::SentenceBack);
+    let first = [("Two.", true), ("One.", true), ("One.", true)];
+    assert_eq!(stage.spoken(), texts(&first), "the first again");
+    for next in ["Two.", "Three."] {
+        stage.sound_ends();
+        assert_eq!(stage.spoken(), texts(&[(next, false)]));
+    }
+    stage.sound_ends();
+    assert_eq!(stage.told(), [VoiceEvent::Ended(Serial(1))]);
+}
+
+#[test]
+fn after_the_end_the_last_sentence_can_be_said_again_and_ends_again() {
+    for listening in [Listening::SentenceBack, Listening::SentenceOn] {
+        let mut stage = three_sentences();
+        for _ in 0..3 {
+            stage.sound_ends();
+        }
+        assert_eq!(stage.told(), [VoiceEvent::Ended(Serial(1))]);
+        stage.listen(Listening::Pause);
+        stage.listen(Listening::GoOn);
+        assert_eq!(stage.done(), [], "nothing sounds, nothing is paused");
+        stage.listen(listening);
+        assert_eq!(stage.spoken(), texts(&[("Three.", false)]));
+        stage.sound_ends();
+        assert_eq!(stage.told(), [VoiceEvent::Ended(Serial(1))]);
+    }
+}
+
+#[test]
+fn a_move_while_paused_goes_on_from_there() {
+    for (listening, expected) in
+        [(Listening::SentenceBack, "One."), (Listening::SentenceOn, "Two.")]
+    {
+        let mut stage = three_sentences();
+        stage.listen(Listening::Pause);
+        stage.done();
+        stage.listen(listening);
+        assert_eq!(stage.spoken(), texts(&[(expected, false)]));
+    }
+}
+
+#[test]
+fn new_words_replace_what_was_paused_and_silence_forgets_it() {
+    let mut stage = three_sentences();
+    stage.listen(Listening::Pause);
+    stage.done();
+    stage.say("New.", 2);
+    assert_eq!(stage.spoken(), texts(&[("New.", false)]));
+    stage.input(Input::Stop);
+    stage.done();
+    for listening in
+        [Listening::Pause, Listening::GoOn, Listening::SentenceBack, Listening::SentenceOn]
+    {
+        stage.listen(listening);
+        assert_eq!(stage.done(), [], "{listening:?}");
+    }
+}
+
+#[test]
+fn what_is_paused_stays_so_through_a_fault_and_is_said_after_it() {
+    let mut stage = three_sentences();
+    stage.sound_ends();
+    stage.listen(Listening::Pause);
+    stage.done();
+    stage.mouth(Report::Lost);
+    assert_eq!(stage.told(), [VoiceEvent::Fault(Fault::ServiceDied)]);
+    stage.input(Input::Tone(ToneOutcome::Sounded));
+    stage.done();
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.done(), [Action::Tone], "no press in silence");
+    stage.listen(Listening::Pause);
+    stage.wait(250);
+    stage.done();
+    stage.connect();
+    assert_eq!(stage.spoken(), [], "still paused");
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.spoken(), texts(&[("Two.", false)]));
+}
+
+#[test]
+fn a_pause_before_the_voice_is_warm_holds() {
+    let mut stage = Stage::new();
+    stage.say("One. Two.", 1);
+    stage.listen(Listening::Pause);
+    stage.connect();
+    assert_eq!(stage.spoken(), []);
+    stage.listen(Listening::GoOn);
+    assert_eq!(stage.spoken(), texts(&[("One.", false)]));
+}
+
+#[test]
+fn the_silence_between_two_sentences_can_be_paused_and_skipped() {
+    for (listening, then, expected) in [
+        (Listening::Pause, Listening::GoOn, "Two."),
+        (Listening::SentenceOn, Listening::GoOn, "Two."),
+        (Listening::SentenceBack, Listening::GoOn, "One."),
+    ] {
+        let mut stage = Stage::up();
+        let segments =
+            vec![Segment::new("One.", "en").then(Pause::Long), Segment::new("Two.", "en")];
+        stage.input(Input::Say(segments, Serial(1)));
+        stage.sound_ends();
+        stage.done();
+        stage.listen(listening);
+        stage.listen(then);
+        assert_eq!(stage.spoken(), texts(&[(expected, false)]), "{listening:?}");
+    }
+}
+
+#[test]
+fn a_language_without_a_voice_is_told_once_for_many_sentences() {
+    let mut stage = Stage::up();
+    let segments = vec![Segment::new("X! Y! Z!", "km")];
+    stage.input(Input::Say(segments, Serial(1)));
+    let mut told = stage.told();
+    for _ in 0..3 {
+        stage.mouth(Report::NoVoice(stage.conductor.tickets));
+        told.extend(stage.told());
+    }
+    let no_voice = VoiceEvent::NoVoice { language: "km".to_owned() };
+    assert_eq!(told, [no_voice, VoiceEvent::Ended(Serial(1))]);
+}
+
+impl Stage {
+    fn player(&mut self, played: fn(Ticket) -> Played) {
+        self.input(Input::Player(played(self.conductor.tickets)));
+    }
+
+    /// What was done, in short; texts for the voice as they are.
+    fn short(&mut self) -> Vec<String> {
+        let one = |action: Action| match action {
+            Action::Speak { segment, cut: false, .. } => segment.text,
+            Action::Speak { segment, cut: true, .. } => format!("cut {}", segment.text),
+            Action::Play { .. } => "play".to_owned(),
+            Action::Halt => "halt".to_owned(),
+            Action::Hush => "hush".to_owned(),
+            Action::Tell(event) => format!("{event:?}"),
+            Action::Tone => "tone".to_owned(),
+            Action::Open(_) | Action::Close | Action::Check | Action::Gain(_) => String::new(),
+        };
+        self.done().into_iter().map(one).collect()
+    }
+}
+
+#[test]
+fn a_recording_is_played_in_its_place_and_its_end_goes_on() {
+    let mut stage = Stage::up();
+    stage.say("One. Recorded. Three.", 1);
+    assert_eq!(stage.short(), ["One."]);
+    stage.sound_ends();
+    assert_eq!(stage.short(), ["play"]);
+    stage.player(Played::Begun);
+    // The service's reports are not about it, and an old recording's end isn't its end.
+    stage.mouth(Report::Cut(Ticket(0)));
+    stage.input(Input::Player(Played::Ended(Ticket(0))));
+    stage.wait(100_000);
+    assert_eq!(stage.short(), [] as [&str; 0]);
+    stage.player(Played::Ended);
+    assert_eq!(stage.short(), ["Three."]);
+    stage.sound_ends();
+    assert_eq!(stage.short(), ["Ended(Serial(1))"]);
+}
+
+#[test]
+fn a_recording_is_cut_by_new_words_and_by_silence() {
+    let mut stage = Stage::up();
+    stage.say("Recorded.", 1);
+    stage.player(Played::Begun);
+    stage.say("Voice.", 2);
+    stage.say("Recorded.", 3);
+    stage.say("Also recorded.", 4);
+    assert_eq!(stage.short(), ["play", "halt", "Voice.", "hush", "play", "play"]);
+    stage.input(Input::Stop);
+    assert_eq!(stage.short(), ["halt"]);
+    stage.player(Played::Ended);
+    stage.wait(200_000);
+    assert_eq!(stage.short(), [] as [&str; 0], "what was cut has no end");
+}
+
+#[test]
+fn a_recording_is_paused_and_moved_over_like_a_sentence() {
+    let mut stage = Stage::up();
+    stage.say("Recorded. Two.", 1);
+    stage.player(Played::Begun);
+    stage.listen(Listening::Pause);
+    assert_eq!(stage.short(), ["play", "halt"]);
+    stage.player(Played::Ended);
+    stage.wait(200_000);
+    assert_eq!(stage.short(), [] as [&str; 0]);
+    stage.listen(Listening::GoOn);
+    stage.listen(Listening::SentenceOn);
+    stage.listen(Listening::SentenceBack);
+    assert_eq!(stage.short(), ["play", "halt", "Two.", "hush", "play"]);
+}
+
+#[test]
+fn a_recording_that_fails_is_said_by_the_voice_or_told() {
+    let mut stage = Stage::up();
+    stage.say("Recorded. Two.", 1);
+    stage.player(Played::Failed);
+    assert_eq!(stage.short(), ["play", "Recorded."]);
+    stage.input(Input::Say(vec![Segment::new("Khmer.", "km")], Serial(2)));
+    stage.player(Played::Failed);
+    stage.mouth(Report::NoVoice(stage.conductor.tickets));
+    let told = "NoVoice { language: \"km\" }";
+    assert_eq!(stage.short(), ["hush", "play", "Khmer.", told, "tone", "Ended(Serial(2))"]);
+}
+
+#[test]
+fn a_language_without_a_voice_is_heard_by_its_recordings() {
+    let mut stage = Stage::up();
+    stage.input(Input::Say(vec![Segment::new("Khmer.", "km")], Serial(1)));
+    stage.player(Played::Begun);
+    stage.player(Played::Ended);
+    assert_eq!(stage.short(), ["play", "Ended(Serial(1))"]);
+}
+
+#[test]
+fn a_recording_that_never_begins_or_ends_is_a_fault_and_is_played_again() {
+    for begins in [false, true] {
+        let mut stage = Stage::up();
+        stage.say("Recorded.", 1);
+        if begins {
+            stage.player(Played::Begun);
+        }
+        stage.done();
+        stage.wait(if begins { 125_000 } else { 2_000 });
+        assert_eq!(stage.short(), ["halt", "Fault(NeverEnded)", "tone", "hush"]);
+        stage.wait(300);
+        for _ in 0..2 {
+            stage.mouth(Report::Ended(stage.conductor.tickets));
+        }
+        assert!(matches!(stage.done().last(), Some(Action::Play { .. })));
+    }
+}
+
+#[test]
+fn a_lost_service_halts_the_recording_and_plays_it_again() {
+    let mut stage = Stage::up();
+    stage.say("Recorded.", 1);
+    stage.player(Played::Begun);
+    stage.done();
+    stage.mouth(Report::Lost);
+    assert_eq!(stage.short(), ["halt", "Fault(ServiceDied)", "tone", ""]);
+    stage.player(Played::Ended);
+    stage.wait(250);
+    stage.done();
+    stage.connect();
+    assert!(matches!(stage.done().last(), Some(Action::Play { .. })));
 }

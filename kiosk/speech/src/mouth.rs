@@ -19,7 +19,7 @@ use crate::segment::{Segment, paced};
 use crate::settings::Pace;
 
 /// The volume asked of the service, on its scale of −100 to 100, which is espeak-ng's amplitude
-/// 75 of 200: the loudest sounds of eleven languages then stay 1.8 dB below full scale; at
+/// 75 of 200: the loudest sounds of eleven languages then stay 0.9 dB below full scale; at
 /// amplitude 100 Spanish and Vietnamese reach it and clip (measured). Loudness is set at the
 /// output instead.
 const VOLUME: f32 = -25.0;
@@ -335,10 +335,12 @@ fn rate(pace: Pace) -> f32 {
 }
 
 /// Rates by step, for the service's settings in `demo/speech-service`: espeak-ng's own words a
-/// minute are 80 at −100, 170 at 0 and 449 at 100. Chosen by measuring a 97-word English passage:
-/// 80, 87, 87, 110, 138, 172, 215 give 93, 97, 97, 122, 154, 194, 244 real words a minute. It
-/// can't speak slower, so the two slowest steps also get pauses ([`crate::segment::paced`]).
-const RATES: [f32; 7] = [-100.0, -92.0, -92.0, -67.0, -36.0, 1.0, 16.0];
+/// minute are 80 at −100, 170 at 0 and 449 at 100. Texts differ: at 110 of its own, nine English
+/// texts of the station and the demo give 108 to 136 real words a minute, 121 on the average
+/// (measured; between sentences the station adds some milliseconds); `tests/measured.rs` holds each step to a paragraph in the middle of them. It can't
+/// speak slower than about 95, so the two slowest steps also get pauses
+/// ([`crate::segment::paced`]).
+const RATES: [f32; 7] = [-100.0, -100.0, -92.0, -65.0, -36.0, 1.0, 16.0];
 
 /// The crate `tts` logs each text that it speaks at the level `trace`. This fails to compile if a build could ever write them.
 const _: () = assert!(

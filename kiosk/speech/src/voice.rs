@@ -7,9 +7,11 @@ use std::time::{Duration, Instant};
 use crossbeam_channel::{Receiver, Sender, bounded, never, unbounded};
 use thiserror::Error;
 
-use crate::conductor::{Action, Conductor, Generation, Input, Report};
+use crate::conductor::{Action, Conductor, Generation, Input, Listening, Report};
 use crate::fault::{Fault, ToneOutcome};
 use crate::mouth::{self, Request};
+use crate::player;
+use crate::recorded::Recordings;
 use crate::segment::{Segment, Serial};
 use crate::settings::{Loudness, Pace};
 use crate::{sink, tone};
@@ -29,6 +31,8 @@ pub struct Config {
     /// The sound server's name of the headphones' output; none for its default. The speech
     /// service must use the same (environment variable `PULSE_SINK` in its own environment).
     pub sink: Option<String>,
+    /// What is played in place of the synthetic voice. The pace doesn't change it.
+    pub recordings: Recordings,
 }
 
 /// What a voice tells the app.
@@ -39,7 +43,9 @@ pub enum VoiceEvent {
         /// The service's languages, as it names them.
         languages: Vec<String>,
     },
-    /// The sound of this utterance ended. Utterances that were cut get no such event.
+    /// The sound of this utterance's last sentence ended. Utterances that were cut get no such
+    /// event, one that is paused gets it once it went on to its end, and one whose last sentence
+    /// is asked for again gets it again.
     Ended(Serial),
     /// Speech can't be had. The voice keeps trying; a tone is played now and instead of every
     /// utterance, and its outcome follows as [`VoiceEvent::Tone`].
@@ -82,14 +88,17 @@ impl Voice {
         let (inputs, inbox) = unbounded();
         let (reports, reported) = unbounded();
         let gains = sink::watch(config.sink.clone(), config.loudness, reports.clone())?;
-        let runner = Runner { events, reports, gains, mouth: None, sink: config.sink.clone() };
+        let player = player::start(config.sink.clone(), reports.clone())?;
+        let sink = config.sink.clone();
+        let runner = Runner { events, reports, gains, player, mouth: None, sink };
         thread::Builder::new()
             .name("voice".to_owned())
             .spawn(move || runner.run(config, &inbox, &reported))?;
         Ok(Self { inputs })
     }
 
-    /// Says the segments in order, each in its language's voice, cutting what is being said.
+    /// Says the segments in order, each in its language's voice, cutting what is being said. They
+    /// are kept until other words are said, so that a sentence can be heard again.
     ///
     /// [`VoiceEvent::Ended`] with this serial follows when the sound has ended, unless other words
     /// or [`Voice::stop`] cut it.
@@ -108,7 +117,43 @@ impl Voice {
         self.send(Input::Stop)
     }
 
-    /// Sets how fast the next segments are said; what is sounding goes on as it is.
+    /// Silence, as soon as [`Voice::stop`] would give it; the sentence that sounded is remembered,
+    /// and nothing is told as ended. Nothing where nothing is being said.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn pause(&self) -> Result<(), VoiceGone> {
+        self.send(Input::Listen(Listening::Pause))
+    }
+
+    /// Goes on after [`Voice::pause`], from the beginning of the sentence that was cut by it.
+    /// Nothing where nothing is paused.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn go_on(&self) -> Result<(), VoiceGone> {
+        self.send(Input::Listen(Listening::GoOn))
+    }
+
+    /// Says the sentence before the one that is being said, paused at, or was said last, and goes
+    /// on from there; the first one is said again. After the end of all: the last one.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn sentence_back(&self) -> Result<(), VoiceGone> {
+        self.send(Input::Listen(Listening::SentenceBack))
+    }
+
+    /// Says the sentence after the one that is being said or paused at, and goes on from there;
+    /// the last one is said again.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn sentence_on(&self) -> Result<(), VoiceGone> {
+        self.send(Input::Listen(Listening::SentenceOn))
+    }
+
+    /// Sets how fast the next sentences are said; what is sounding goes on as it is.
     ///
     /// # Errors
     /// The voice's thread has ended.
@@ -156,6 +201,7 @@ struct Runner {
     events: Sender<VoiceEvent>,
     reports: Sender<Input>,
     gains: Sender<Loudness>,
+    player: Sender<player::Request>,
     mouth: Option<Sender<Request>>,
     sink: Option<String>,
 }
@@ -167,8 +213,9 @@ impl Runner {
     fn run(mut self, config: Config, inbox: &Receiver<Wire>, reported: &Receiver<Input>) {
         let start = Instant::now();
         let mut actions = Vec::new();
+        let Config { languages, recordings, pace, .. } = config;
         let mut conductor =
-            Conductor::new(config.languages, config.pace, start.elapsed(), &mut actions);
+            Conductor::new(languages, recordings, pace, start.elapsed(), &mut actions);
         loop {
             for action in actions.drain(..) {
                 if self.perform(action).is_err() {
@@ -206,6 +253,10 @@ impl Runner {
                 self.ask(Request::Hush);
                 Ok(())
             }
+            Action::Play { ticket, recording } => {
+                self.player.send(player::Request::Play(ticket, recording)).map_err(|_| Gone)
+            }
+            Action::Halt => self.player.send(player::Request::Halt).map_err(|_| Gone),
             Action::Check => {
                 self.ask(Request::Check);
                 Ok(())
@@ -244,6 +295,7 @@ impl Runner {
     }
 
     fn finish(self, done: Sender<()>) {
+        // The player falls silent with its sender, which goes at the end of this.
         if let Some(mouth) = self.mouth {
             mouth.send(Request::Finish(done)).unwrap_or_default();
         }

@@ -7,8 +7,10 @@
 mod catalogue;
 mod letters;
 mod paper;
+mod spoken;
 mod words;
 
 pub use catalogue::{Catalogue, CatalogueError};
 pub use paper::PaperWords;
+pub use spoken::SpokenTexts;
 pub use words::{Heard, Words, WordsError};

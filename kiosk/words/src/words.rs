@@ -63,6 +63,11 @@ impl Words {
         Ok(Self { catalogues, election, style })
     }
 
+    /// The election.
+    pub fn election(&self) -> &Election {
+        &self.election
+    }
+
     /// True where this language is read from right to left.
     pub fn is_right_to_left(&self, language: LanguageIndex) -> bool {
         self.catalogue(language).is_right_to_left()

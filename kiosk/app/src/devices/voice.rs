@@ -7,12 +7,13 @@ use std::thread;
 use crossbeam_channel::unbounded;
 use evenhand_rules::Language;
 use evenhand_speech::{
-    Config, Loudness, Pace, Pause, Segment, Serial, StartError, Voice, VoiceEvent,
+    Config, Loudness, Pace, Pause, Recordings, Segment, Serial, StartError, Voice, VoiceEvent,
 };
 use evenhand_visit::{Comfort, Listen, Utterance};
 use evenhand_words::Words;
 
 use super::{Report, Reports};
+use crate::recorded::Recorded;
 
 /// What a voice's event is to the visit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +32,7 @@ pub enum Meaning {
 #[derive(Debug)]
 pub struct Speaker {
     voice: Voice,
+    recordings: Recordings,
     serial: Serial,
     pace: u8,
     loudness: u8,
@@ -44,6 +46,7 @@ impl Speaker {
     /// The system refuses a thread. A missing speech service is a report, not an error.
     pub fn start(
         languages: &[Language],
+        recorded: &Recorded,
         headphones: Option<String>,
         reports: Reports,
     ) -> Result<Self, StartError> {
@@ -53,11 +56,14 @@ impl Speaker {
             pace: Pace::default(),
             loudness: Loudness::from_step(evenhand_visit::LOUDNESS_DEFAULT),
             sink: headphones,
+            recordings: recorded.for_voice(),
         };
+        let recordings = config.recordings.clone();
         let voice = Voice::start(config, events)?;
         forward(received, reports)?;
         Ok(Self {
             voice,
+            recordings,
             serial: Serial(0),
             pace: evenhand_visit::PACE_DEFAULT,
             loudness: evenhand_visit::LOUDNESS_DEFAULT,
@@ -85,6 +91,31 @@ impl Speaker {
         self.voice.stop().is_ok()
     }
 
+    /// Silence at once; [`Speaker::go_on`] says the sentence again. False where the voice's thread
+    /// is gone.
+    #[must_use]
+    pub fn pause(&self) -> bool {
+        self.voice.pause().is_ok()
+    }
+
+    /// Goes on from the sentence at which it was paused. False where the voice's thread is gone.
+    #[must_use]
+    pub fn go_on(&self) -> bool {
+        self.voice.go_on().is_ok()
+    }
+
+    /// Says the sentence before, and goes on from there. False where the voice's thread is gone.
+    #[must_use]
+    pub fn sentence_back(&self) -> bool {
+        self.voice.sentence_back().is_ok()
+    }
+
+    /// Says the sentence after, and goes on from there. False where the voice's thread is gone.
+    #[must_use]
+    pub fn sentence_on(&self) -> bool {
+        self.voice.sentence_on().is_ok()
+    }
+
     /// Takes over what the voter has set. False where the voice's thread is gone.
     #[must_use]
     pub fn set(&mut self, comfort: Comfort) -> bool {
@@ -104,6 +135,11 @@ impl Speaker {
     pub fn meaning(&mut self, event: &VoiceEvent) -> Meaning {
         match event {
             VoiceEvent::Ended(serial) if *serial == self.serial => Meaning::Ended,
+            // A text that is missing among recordings is answered by the tone: the next one may well
+            // be heard, and the station said at its start what is missing.
+            VoiceEvent::NoVoice { language } if self.recordings.has_language(language) => {
+                Meaning::Nothing
+            }
             VoiceEvent::Fault(_) | VoiceEvent::NoVoice { .. } => {
                 self.is_lost = true;
                 Meaning::Lost
