@@ -119,7 +119,7 @@ impl Map {
                 };
                 costs[at] = 1.0 + stepping.min(before[choose]);
             }
-            let is_settled = |(now, before): (&f64, &f64)| now == before || now - before < 1e-9;
+            let is_settled = |(now, before): (&f64, &f64)| now.is_infinite() || now - before < 1e-9;
             if costs.iter().zip(&before).all(is_settled) {
                 break;
             }

@@ -6,12 +6,12 @@
 //! comfort (they move nothing but what is seen and heard; the walk over every screen and size is
 //! another test), and what the presses at the practice question were like.
 
-use evenhand_rules::Contest;
+use evenhand_rules::{Contest, Millis};
 use evenhand_tests::figures;
 use evenhand_tests::pilot::towards;
 use evenhand_tests::scanning::{Map, ROWS, at, kinds, letters, marks};
 use evenhand_tests::stage::{Play, Rows, Stage};
-use evenhand_visit::{Command, ScreenKind, Switches};
+use evenhand_visit::{Command, Input, ScreenKind, Switches, Target};
 
 /// Far more than any contest of the demo has.
 const STATES_MAX: usize = 60_000;
@@ -119,17 +119,15 @@ fn one_switch_gets_everywhere_too() {
     let mut waited = 0;
     while play.view.screen != ScreenKind::Printing && waited < 2_000 {
         // Words end, the wait is over, and the focus has moved.
-        play.now = play.now.after(evenhand_rules::Millis(5_000));
-        play.give(evenhand_visit::Input::SpeechEnded);
-        let wanted = match play.view.screen {
-            ScreenKind::Opening | ScreenKind::AskPrint => evenhand_visit::Target::Row(0),
-            _ => evenhand_visit::Target::Forward,
-        };
+        play.now = play.now.after(Millis(5_000));
+        play.give(Input::SpeechEnded);
+        let is_asked = matches!(play.view.screen, ScreenKind::Opening | ScreenKind::AskPrint);
+        let wanted = if is_asked { Target::Row(0) } else { Target::Forward };
         if play.view.focus == Some(wanted) {
             play.press(Command::Step);
         } else {
             play.now = play.now.after(play.view.comfort.pressing.scan_time());
-            play.give(evenhand_visit::Input::Tick);
+            play.give(Input::Tick);
         }
         waited += 1;
     }

@@ -8,6 +8,7 @@
 #![expect(
     clippy::unwrap_used,
     clippy::expect_used,
+    clippy::panic,
     clippy::print_stdout,
     clippy::disallowed_methods,
     reason = "a test that runs another program, and tells its figures"

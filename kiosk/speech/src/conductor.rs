@@ -48,6 +48,8 @@ pub(crate) struct Ticket(pub(crate) u64);
 pub(crate) enum Input {
     /// The app wants this said now.
     Say(Vec<Segment>, Serial),
+    /// The app wants this said now, and to be able to go on after it with what was said before.
+    Aside(Vec<Segment>, Serial),
     /// The app wants silence.
     Stop,
     /// The app wants the words said last otherwise.
@@ -149,6 +151,8 @@ pub(crate) struct Conductor {
     warm_languages: Vec<String>,
     recordings: Recordings,
     utterance: Option<Utterance>,
+    /// What was being said before an aside: where listening goes on.
+    kept: Option<Utterance>,
     /// The language that the app was told has no voice, while this utterance is said.
     unvoiced: Option<String>,
     pace: Pace,
@@ -225,6 +229,7 @@ impl Conductor {
             warm_languages,
             recordings,
             utterance: None,
+            kept: None,
             unvoiced: None,
             pace,
             sound_lost: false,
@@ -241,7 +246,19 @@ impl Conductor {
     /// Takes one input; afterwards looks at what is overdue.
     pub(crate) fn handle(&mut self, now: Duration, input: Input, out: &mut Vec<Action>) {
         match input {
-            Input::Say(segments, serial) => self.say(now, segments, serial, out),
+            Input::Say(segments, serial) => {
+                let cut = self.holder();
+                self.kept = None;
+                self.say(now, (segments, serial), cut, out);
+            }
+            Input::Aside(segments, serial) => {
+                let cut = self.holder();
+                if self.kept.is_none() {
+                    self.kept = self.utterance.take();
+                    self.kept.iter_mut().for_each(Utterance::pause);
+                }
+                self.say(now, (segments, serial), cut, out);
+            }
             Input::Stop => self.stop(out),
             Input::Listen(listening) => self.listen(now, listening, out),
             Input::SetPace(pace) => self.pace = pace,
@@ -278,16 +295,16 @@ impl Conductor {
     fn say(
         &mut self,
         now: Duration,
-        segments: Vec<Segment>,
-        serial: Serial,
+        (segments, serial): (Vec<Segment>, Serial),
+        cut: Option<Holder>,
         out: &mut Vec<Action>,
     ) {
         let Some(utterance) = Utterance::new(ready(segments, &self.recordings), serial) else {
-            self.stop(out);
+            out.extend(cut.map(Holder::silence));
+            self.utterance = None;
             out.push(Action::Tell(VoiceEvent::Ended(serial)));
             return;
         };
-        let cut = self.holder();
         self.utterance = Some(utterance);
         self.unvoiced = None;
         self.begin(now, cut, out);
@@ -308,11 +325,19 @@ impl Conductor {
     fn stop(&mut self, out: &mut Vec<Action>) {
         out.extend(self.holder().map(Holder::silence));
         self.utterance = None;
+        self.kept = None;
     }
 
     /// Pauses, goes on or moves by sentences; with nothing said yet there is nothing to do.
     fn listen(&mut self, now: Duration, listening: Listening, out: &mut Vec<Action>) {
         let cut = self.holder();
+        if let Some(kept) = self.kept.take() {
+            // The aside has been heard, or is cut.
+            self.utterance = Some(kept);
+            if listening == Listening::GoOn {
+                out.extend(cut.map(Holder::silence));
+            }
+        }
         let Some(utterance) = &mut self.utterance else { return };
         match listening {
             Listening::Pause => {

@@ -382,6 +382,32 @@ fn the_pace_counts_from_the_next_segment_and_the_loudness_at_once() {
 }
 
 #[test]
+fn listening_goes_on_after_an_aside_with_what_was_said_before() {
+    let mut stage = Stage::up();
+    stage.say("One. Two. Three.", 1);
+    stage.done();
+    for (serial, command) in [(2, Listening::SentenceOn), (3, Listening::SentenceOn)] {
+        stage.input(Input::Aside(vec![Segment::new("Pause", "en")], Serial(serial)));
+        assert!(
+            matches!(&stage.done()[..], [Action::Speak { segment, .. }] if segment.text == "Pause"),
+            "an aside is said"
+        );
+        stage.input(Input::Listen(command));
+    }
+    let done = stage.done();
+    assert!(
+        matches!(&done[..], [Action::Speak { segment, .. }] if segment.text.trim() == "Three."),
+        "{done:?}"
+    );
+    // Other words end it: there is nothing to go back to.
+    stage.say("New.", 4);
+    stage.done();
+    stage.input(Input::Listen(Listening::SentenceBack));
+    let done = stage.done();
+    assert!(matches!(&done[..], [Action::Speak { segment, .. }] if segment.text == "New."));
+}
+
+#[test]
 fn debug_output_of_actions_holds_no_text() {
     let mut stage = Stage::up();
     stage.say("Zyxwvut", 1);

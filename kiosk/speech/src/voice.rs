@@ -109,6 +109,15 @@ impl Voice {
         self.send(Input::Say(segments, serial))
     }
 
+    /// Says the segments like [`Voice::say`], and keeps what was said before: the commands for
+    /// listening go on with that.
+    ///
+    /// # Errors
+    /// The voice's thread has ended.
+    pub fn say_aside(&self, segments: Vec<Segment>, serial: Serial) -> Result<(), VoiceGone> {
+        self.send(Input::Aside(segments, serial))
+    }
+
     /// Silence, at once; what was being said is forgotten.
     ///
     /// # Errors

@@ -33,7 +33,12 @@ pub enum Meaning {
 pub struct Speaker {
     voice: Voice,
     recordings: Recordings,
+    /// The last number that was given to words.
+    last: Serial,
+    /// The words whose end is waited for.
     serial: Serial,
+    /// The words that the voter can go back and forth in.
+    listened: Serial,
     pace: u8,
     loudness: u8,
     is_lost: bool,
@@ -64,7 +69,9 @@ impl Speaker {
         Ok(Self {
             voice,
             recordings,
+            last: Serial(0),
             serial: Serial(0),
+            listened: Serial(0),
             pace: evenhand_visit::PACE_DEFAULT,
             loudness: evenhand_visit::LOUDNESS_DEFAULT,
             is_lost: false,
@@ -74,46 +81,34 @@ impl Speaker {
     /// Says this in place of what is being said. False where the voice's thread is gone.
     #[must_use]
     pub fn say(&mut self, utterance: &Utterance, words: &Words, comfort: Comfort) -> bool {
-        self.serial = Serial(self.serial.0.saturating_add(1));
-        self.voice.say(segments(utterance, words, comfort), self.serial).is_ok()
+        self.last = Serial(self.last.0.saturating_add(1));
+        self.serial = self.last;
+        let segments = segments(utterance, words, comfort);
+        if utterance.is_aside {
+            return self.voice.say_aside(segments, self.serial).is_ok();
+        }
+        self.listened = self.serial;
+        self.voice.say(segments, self.serial).is_ok()
     }
 
     /// Goes on with what was said last. False where the voice's thread is gone.
     #[must_use]
     pub fn listen(&mut self, listen: Listen) -> bool {
-        let _ = listen;
-        true
+        // What ends now is what was said before any asides.
+        self.serial = self.listened;
+        let sent = match listen {
+            Listen::Pause => self.voice.pause(),
+            Listen::GoOn => self.voice.go_on(),
+            Listen::Back => self.voice.sentence_back(),
+            Listen::On => self.voice.sentence_on(),
+        };
+        sent.is_ok()
     }
 
     /// Silence at once. False where the voice's thread is gone.
     #[must_use]
     pub fn hush(&self) -> bool {
         self.voice.stop().is_ok()
-    }
-
-    /// Silence at once; [`Speaker::go_on`] says the sentence again. False where the voice's thread
-    /// is gone.
-    #[must_use]
-    pub fn pause(&self) -> bool {
-        self.voice.pause().is_ok()
-    }
-
-    /// Goes on from the sentence at which it was paused. False where the voice's thread is gone.
-    #[must_use]
-    pub fn go_on(&self) -> bool {
-        self.voice.go_on().is_ok()
-    }
-
-    /// Says the sentence before, and goes on from there. False where the voice's thread is gone.
-    #[must_use]
-    pub fn sentence_back(&self) -> bool {
-        self.voice.sentence_back().is_ok()
-    }
-
-    /// Says the sentence after, and goes on from there. False where the voice's thread is gone.
-    #[must_use]
-    pub fn sentence_on(&self) -> bool {
-        self.voice.sentence_on().is_ok()
     }
 
     /// Takes over what the voter has set. False where the voice's thread is gone.
