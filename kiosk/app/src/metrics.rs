@@ -1,7 +1,7 @@
 //! Every size and gap on the screen, in micrometres of glass. What a voter sees depends on the
 //! pixel pitch that the office sets for its screens: millimetres on glass can't be measured here.
 
-use evenhand_lettering::{Face, Shaper};
+use evenhand_lettering::{Face, Family, Shaper};
 use evenhand_rules::Micrometres;
 use evenhand_visit::TypeSize;
 
@@ -93,10 +93,19 @@ pub enum Role {
     Heading,
 }
 
-/// From one line to the next, in per cent of the em, where letters stand on one line.
-const LEADING: i32 = 130;
-/// The same where marks are stacked above and below the letters (Arabic, Bengali, Khmer).
-const TALL_LEADING: i32 = 175;
+/// From one line to the next, in per cent of the em that was asked for. Marks are stacked above and
+/// below the letters in some scripts; how high they reach was measured in drawn pixels.
+const fn leading_percent(family: Family, is_tight: bool) -> i32 {
+    match family {
+        // Letters of this face reach over 117 per cent at most (the font's own bounds).
+        Family::Legible if is_tight => 119,
+        Family::Legible | Family::Wide => 130,
+        Family::Korean | Family::Chinese => 135,
+        Family::Bengali => 155,
+        Family::Khmer => 175,
+        Family::Arabic => 175,
+    }
+}
 
 /// A face and its em.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -105,26 +114,45 @@ pub struct Type {
     pub face: Face,
     /// The em.
     pub em: Micrometres,
-    /// True where the language's letters need room above and below them.
-    pub is_tall: bool,
+    /// True where room is short and lines stand closer.
+    pub is_tight: bool,
 }
 
 impl Type {
-    /// From one line to the next.
-    pub const fn leading(self) -> Micrometres {
-        let percent = if self.is_tall { TALL_LEADING } else { LEADING };
-        Micrometres(self.em.times(percent).0 / 100)
+    /// From one line to the next, in letters of this family.
+    pub const fn leading(self, family: Family) -> Micrometres {
+        Micrometres(self.em.times(leading_percent(family, self.is_tight)).0 / 100)
     }
-    /// The same type for a language whose letters need room above and below them.
-    #[must_use]
-    pub const fn for_tall(self, is_tall: bool) -> Self {
-        Self { face: self.face, em: self.em, is_tall }
-    }
-    /// The same type at a share of its size, in per cent.
-    #[must_use]
-    pub const fn scaled(self, percent: i32) -> Self {
-        Self { em: Micrometres(self.em.times(percent).0 / 100), ..self }
-    }
+}
+
+/// The least height of a capital I at a size: the lower end of that size's band of VVSG 2.0 7.1-G
+/// (from memory).
+pub const fn capital_least(size: TypeSize) -> Micrometres {
+    tenths(match size {
+        TypeSize::Small => 35,
+        TypeSize::Medium => 48,
+        TypeSize::Large => 64,
+        TypeSize::Largest => 85,
+    })
+}
+
+/// Down to this share a type is set smaller within its band only: names and titles give up what
+/// they have over it, and the rest a little.
+pub const IN_BAND_PERCENT: i32 = 60;
+
+/// A type of this role where a text is to be set smaller: at `percent` of its size, but not below
+/// the band of the size. Below [`IN_BAND_PERCENT`] it leaves the band, since a text that is too
+/// small is better than one that is cut: 95 per cent of the band's lower end at 50, and so on down.
+#[must_use]
+pub fn smaller(of: Type, size: TypeSize, role: Role, percent: i32) -> Type {
+    let whole = capital(size, role).0.max(1);
+    let em_least = (of.em.times(capital_least(size).0).0 + whole - 1) / whole;
+    let em = if percent >= IN_BAND_PERCENT {
+        em_least.max(of.em.times(percent).0 / 100)
+    } else {
+        em_least * (percent + 45) / 100
+    };
+    Type { em: Micrometres(em), is_tight: percent < 100, ..of }
 }
 
 /// The height of a capital I. The smallest type of each size is in that size's band of VVSG 2.0
@@ -150,7 +178,7 @@ pub fn type_for(shaper: &Shaper, size: TypeSize, role: Role, is_bold: bool) -> T
     let cap = i64::from(shaper.cap_height(face, thousand).0).max(1);
     // em = capital height ÷ (capital height of one em), rounded up so that no size falls short.
     let em = (i64::from(capital(size, role).0) * 1_000_000 + cap - 1) / cap;
-    Type { face, em: Micrometres(i32::try_from(em).unwrap_or(i32::MAX)), is_tall: false }
+    Type { face, em: Micrometres(i32::try_from(em).unwrap_or(i32::MAX)), is_tight: false }
 }
 
 #[cfg(test)]
@@ -165,6 +193,24 @@ mod tests {
             let text = type_for(&shaper, size, Role::Text, false);
             let drawn = shaper.cap_height(text.face, text.em).0;
             assert!((least..=most).contains(&drawn), "{size:?}: {drawn}");
+        }
+    }
+
+    #[test]
+    fn a_text_that_gives_way_stays_in_its_band_first() {
+        let shaper = Shaper::new();
+        for size in TypeSize::ALL {
+            for role in [Role::Text, Role::Name, Role::Heading] {
+                let full = type_for(&shaper, size, role, false);
+                let capital_at = |percent| {
+                    let of = smaller(full, size, role, percent);
+                    shaper.cap_height(of.face, of.em).0
+                };
+                let least = capital_least(size).0;
+                assert!(capital_at(100) >= capital(size, role).0);
+                assert!((least..=least + 20).contains(&capital_at(IN_BAND_PERCENT)), "{size:?}");
+                assert!(capital_at(IN_BAND_PERCENT - 1) < least);
+            }
         }
     }
 

@@ -162,11 +162,11 @@ impl<'a, Message> Pane<'a, Message> {
     ) {
         let border = edge.map_or_else(Border::default, |(tint, width)| Border {
             color: self.colour(tint),
-            width: width.max(1.0),
+            width: width.round().max(1.0),
             radius: border::radius(corner),
         });
         let background = fill.map_or(Color::TRANSPARENT, |tint| self.colour(tint));
-        let quad = Quad { bounds: self.area(area), border, ..Quad::default() };
+        let quad = Quad { bounds: on_whole_pixels(self.area(area)), border, ..Quad::default() };
         renderer.fill_quad(quad, Background::Color(background));
     }
 
@@ -237,6 +237,15 @@ impl<'a, Message> Pane<'a, Message> {
             }
         }
     }
+}
+
+/// The nearest whole pixels: an edge that lies between two of them would be smoothed, and so be
+/// paler than its palette says.
+fn on_whole_pixels(area: Rectangle) -> Rectangle {
+    let (x, y) = (area.x.round(), area.y.round());
+    let width = ((area.x + area.width).round() - x).max(1.0);
+    let height = ((area.y + area.height).round() - y).max(1.0);
+    Rectangle { x, y, width, height }
 }
 
 /// The colour of the ground.

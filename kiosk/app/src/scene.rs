@@ -26,13 +26,13 @@ use std::collections::BTreeMap;
 use evenhand_lettering::Face;
 use evenhand_rules::{ContestIndex, Micrometres, OptionIndex};
 use evenhand_sheet::Rect;
-use evenhand_visit::{Row, RowKind, Target, Tone, View};
+use evenhand_visit::{Message, Phrase, Row, RowKind, Target, Tone, View};
 use evenhand_words::Words as Wording;
 
 use self::brick::Brick;
 use self::regions::Regions;
 pub use self::regions::Screen;
-use crate::metrics::{GAP, Role, Type};
+use crate::metrics::{GAP, Role, Type, smaller};
 use crate::palette::Tint;
 use crate::typesetter::{Typesetter, Words};
 
@@ -252,14 +252,14 @@ impl Stage<'_> {
         let room = regions.rows.height;
         // The strip with "more" stands there unless all rows of the screen are shown.
         let least = if first == 0 && !view.has_blocks { Some(left) } else { None };
-        fitting(heights, room, more::height(self, view), least)
+        fitting(heights, room, more::height(self, view, regions.rows.width), least)
     }
 
     fn place_rows(&self, view: &View, regions: &Regions, scene: &mut Scene) {
         let area = regions.rows;
         let mut y = area.y;
         let has_strip = view.has_blocks || view.more_above.is_some() || view.more_below.is_some();
-        let strip = if has_strip { more::height(self, view) } else { Micrometres(0) };
+        let strip = if has_strip { more::height(self, view, area.width) } else { Micrometres(0) };
         for (index, row) in view.shown_rows() {
             let mut brick = self.row(view, row, regions);
             brick.is_row(index);
@@ -275,7 +275,7 @@ impl Stage<'_> {
 
     /// A row. One that is higher than the room for rows is set in smaller type until it fits.
     fn row(&self, view: &View, row: &Row, regions: &Regions) -> Brick {
-        let room = regions.rows.height.minus(more::height(self, view));
+        let room = regions.rows.height.minus(more::height(self, view, regions.rows.width));
         let width = regions.rows.width;
         let mut percent = 100;
         loop {
@@ -304,19 +304,27 @@ impl Stage<'_> {
     }
 
     fn of_type(&self, view: &View, role: Role, is_bold: bool, percent: i32) -> Type {
-        self.typesetter
-            .type_for(view.comfort.size, role, is_bold)
-            .scaled(percent)
-            .for_tall(self.words.is_tall(view.comfort.language))
+        let size = view.comfort.size;
+        smaller(self.typesetter.type_for(size, role, is_bold), size, role, percent)
     }
 
-    fn seen(&self, view: &View, phrase: &evenhand_visit::Phrase) -> String {
+    /// From one line of this phrase to the next.
+    fn leading(&self, view: &View, phrase: &Phrase, of: Type) -> Micrometres {
+        self.typesetter.lines(&self.seen(view, phrase), of, Micrometres(i32::MAX)).leading(of)
+    }
+
+    /// From one line of the language's own words to the next: what fixed heights are made with.
+    fn own_leading(&self, view: &View, of: Type) -> Micrometres {
+        self.leading(view, &Phrase::new(Message::BarBack), of)
+    }
+
+    fn seen(&self, view: &View, phrase: &Phrase) -> String {
         self.words.seen(phrase, view.comfort.language)
     }
 }
 
-/// The smallest share of its size that a text is set in, in per cent, before it may overflow.
-const SMALLEST_PERCENT: i32 = 40;
+/// How far a text is set smaller, in the steps of [`smaller`], before it may overflow.
+const SMALLEST_PERCENT: i32 = -10;
 
 /// How many of these rows fit into a room with a strip at its bottom, at least 1. Where all of them
 /// are `whole` many and fit without the strip, there is none. No more are measured than need be.

@@ -2,10 +2,10 @@
 //! what is measured is what is drawn.
 
 use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-use evenhand_lettering::{Face, Shaper};
+use evenhand_lettering::{Face, Shaper, line_breaks};
 use evenhand_rules::Micrometres;
 use evenhand_visit::TypeSize;
 
@@ -53,6 +53,13 @@ pub struct Lines {
 }
 
 impl Lines {
+    /// From one line to the next: by the letters that are there, whatever the screen's language.
+    pub fn leading(&self, of: Type) -> Micrometres {
+        let families = self.lines.iter().map(|line| line.face.family());
+        let leadings = families.map(|family| of.leading(family));
+        leadings.max().unwrap_or_else(|| of.leading(of.face.family()))
+    }
+
     /// The width of the widest line.
     pub fn width(&self) -> Micrometres {
         self.lines.iter().map(|line| line.width).max().unwrap_or_default()
@@ -109,7 +116,8 @@ impl Typesetter {
 
     fn broken(&self, text: &str, of: Type, width: Micrometres) -> Lines {
         let runs = self.shaper.break_lines(text, of.face, of.em, width);
-        let cuts_a_word = cuts_a_word(text, runs.iter().map(|run| run.text.as_str()));
+        let cuts_a_word =
+            runs.len() > 1 && cuts_a_word(text, runs.iter().map(|run| run.text.as_str()));
         let lines = runs
             .into_iter()
             .map(|run| Line {
@@ -124,20 +132,19 @@ impl Typesetter {
     }
 }
 
-/// True where a line ends within a word: after a letter or digit with no white space behind it.
+/// True where a line ends where none may (UAX 14): within a word. Scripts that put no spaces between
+/// words have places to break all the same.
 fn cuts_a_word<'a>(text: &str, lines: impl Iterator<Item = &'a str>) -> bool {
-    let mut rest = text.trim_start();
-    for line in lines {
-        for _ in line.chars().filter(|c| !c.is_whitespace()) {
-            rest = rest.trim_start();
-            rest = rest.get(rest.chars().next().map_or(0, char::len_utf8)..).unwrap_or_default();
-        }
-        let goes_on = rest.chars().next().is_some_and(char::is_alphanumeric);
-        if goes_on && line.chars().next_back().is_some_and(char::is_alphanumeric) {
-            return true;
-        }
-    }
-    false
+    // Lines have lost the spaces at their ends, and may have a mark of direction put before them.
+    let is_unseen = |c: char| c.is_whitespace() || c == '\u{200f}';
+    let letters = |part: &str| part.chars().filter(|c| !is_unseen(*c)).count();
+    let before = |end: usize| letters(text.get(..end).unwrap_or_default());
+    let may: BTreeSet<usize> = line_breaks(text).into_iter().map(before).collect();
+    let mut end = 0;
+    lines.into_iter().any(|line| {
+        end += letters(line);
+        !may.contains(&end)
+    })
 }
 
 impl std::fmt::Debug for Typesetter {
@@ -159,6 +166,15 @@ mod tests {
         assert!(!setter.lines("Keep my choices as they are now", of, wide).cuts_a_word);
         assert!(!setter.lines("Drive-in and walk-in voters, half-and-half", of, wide).cuts_a_word);
         assert!(setter.lines("Keep Donaudampfschifffahrtsgesellschaft", of, wide).cuts_a_word);
+        // No spaces, and yet places to break.
+        let narrow = Micrometres(40_000);
+        for text in ["請看您的紙本選票上的每一項選舉", "សូមមើលសន្លឹកឆ្នោតរបស់អ្នកដែលបានបោះពុម្ព"]
+        {
+            let lines = setter.lines(text, of, narrow);
+            assert!(lines.lines.len() > 1 && !lines.cuts_a_word, "{text}");
+        }
+        let lines = setter.lines("يرجى النظر إلى كل منافسة على البطاقة", of, narrow);
+        assert!(lines.lines.len() > 1 && !lines.cuts_a_word);
     }
 
     #[test]

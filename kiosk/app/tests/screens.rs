@@ -5,8 +5,26 @@
     reason = "a copy of the demo in another language is a folder"
 )]
 
+#[path = "screens/capitals.rs"]
+mod capitals;
 #[path = "support/draw.rs"]
 mod draw;
+#[path = "screens/drawn.rs"]
+mod drawn;
+#[path = "support/figures.rs"]
+mod figures;
+#[path = "support/glass.rs"]
+mod glass;
+#[path = "screens/grey.rs"]
+mod grey;
+#[path = "support/layout.rs"]
+mod layout;
+#[path = "screens/layouts.rs"]
+mod layouts;
+#[path = "screens/palettes.rs"]
+mod palettes;
+#[path = "support/pixels.rs"]
+mod pixels;
 #[path = "support/walk.rs"]
 mod walk;
 
@@ -16,121 +34,16 @@ use std::path::PathBuf;
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::palette::colours;
 use evenhand_app::pane::{PageFace, ground};
-use evenhand_app::scene::{Mark, Scene};
 use evenhand_app::shapes::Shapes;
-use evenhand_rules::Micrometres;
-use evenhand_sheet::Rect;
-use evenhand_visit::{Palette, RowKind, ScreenKind, Target, TypeSize, View};
-use evenhand_words::Catalogue;
+use evenhand_visit::{Palette, ScreenKind, TypeSize, View};
 use iced::advanced::renderer::Headless as _;
 use walk::{Walk, every_screen};
 
 const LANDSCAPE: (f32, f32) = (1920.0, 1080.0);
 const PORTRAIT: (f32, f32) = (1080.0, 1920.0);
 
-/// The sizes in which languages other than the demo's are looked at.
-const SIZES_OF_OTHERS: [TypeSize; 2] = [TypeSize::Medium, TypeSize::Largest];
 /// Every screen that a voter or a worker can meet.
 const KINDS: usize = 30;
-
-fn overlap(one: Rect, other: Rect) -> bool {
-    one.x < other.right()
-        && other.x < one.right()
-        && one.y < other.bottom()
-        && other.y < one.bottom()
-}
-
-/// What must hold of any screen.
-fn check(walk: &Walk, view: &View, scene: &Scene, whose: &str) {
-    let screen = walk.screen;
-    let glass =
-        Rect { x: Micrometres(0), y: Micrometres(0), width: screen.width, height: screen.height };
-    for mark in &scene.marks {
-        let area = mark.area();
-        assert!(
-            area.x >= glass.x
-                && area.y >= glass.y
-                && area.right() <= glass.right()
-                && area.bottom() <= glass.bottom(),
-            "{whose}: {area:?} is outside the glass"
-        );
-    }
-    for (index, touch) in scene.touches.iter().enumerate() {
-        let area = touch.area;
-        assert!(area.width.0 >= 12_700 && area.height.0 >= 12_700, "{whose}: {touch:?} is small");
-        for other in &scene.touches[index + 1..] {
-            let grown = area.grown(Micrometres(2_540));
-            assert!(!overlap(grown, other.area), "{whose}: {touch:?} is too near {other:?}");
-        }
-    }
-    let mut expected: BTreeSet<_> = view.targets().into_iter().collect();
-    // A row of keys is touched key by key.
-    expected.retain(|target| {
-        let Target::Row(row) = target else { return true };
-        !matches!(view.rows[usize::from(*row)].kind, RowKind::Keys(_))
-    });
-    let touchable: BTreeSet<_> = scene.touches.iter().map(|touch| touch.target).collect();
-    assert!(expected.is_subset(&touchable), "{whose}: {expected:?} {touchable:?}");
-    let (head, head_room) = scene.head_bottom;
-    assert!(head <= head_room, "{whose}: the head is {} too high", head.0 - head_room.0);
-    let (rows, rows_room) = scene.rows_bottom;
-    assert!(rows <= rows_room, "{whose}: the rows are {} too high", rows.0 - rows_room.0);
-    let texts: Vec<Rect> = scene
-        .marks
-        .iter()
-        .filter(|mark| matches!(mark, Mark::Text { .. }))
-        .map(Mark::area)
-        .collect();
-    for (index, text) in texts.iter().enumerate() {
-        for other in &texts[index + 1..] {
-            assert!(!overlap(*text, *other), "{whose}: {text:?} lies over {other:?}");
-        }
-    }
-}
-
-fn walk_and_check(pixels: (f32, f32), language: &str, size: TypeSize) {
-    let walk = every_screen(pixels, language, (size, Palette::DarkOnLight));
-    let kinds: BTreeSet<ScreenKind> = walk.shown.iter().map(|view| view.screen).collect();
-    assert_eq!(kinds.len(), KINDS, "{kinds:?}");
-    for (index, view) in walk.shown.iter().enumerate() {
-        let scene = walk.stage().scene(view);
-        let whose = format!("{language} {size:?} {pixels:?} {:?} #{index}", view.screen);
-        check(&walk, view, &scene, &whose);
-    }
-}
-
-#[test]
-fn nothing_is_cut_and_nothing_overlaps() {
-    for pixels in [LANDSCAPE, PORTRAIT] {
-        for language in Catalogue::shipped_tags() {
-            // The demo's own languages in every size, the others in the default and the largest.
-            let is_of_demo = ["en", "es"].contains(&language);
-            let sizes = TypeSize::ALL.into_iter();
-            for size in sizes.filter(|size| is_of_demo || SIZES_OF_OTHERS.contains(size)) {
-                walk_and_check(pixels, language, size);
-            }
-        }
-    }
-}
-
-/// Screens in each language that isn't the demo's, in the largest type, to be looked at.
-#[test]
-fn screens_are_drawn_in_every_language() {
-    let mut renderer = draw::renderer();
-    for language in Catalogue::shipped_tags().filter(|tag| !["en", "es"].contains(tag)) {
-        for (size, pixels) in SIZES_OF_OTHERS.into_iter().zip([LANDSCAPE, PORTRAIT]) {
-            let walk = every_screen(pixels, language, (size, Palette::DarkOnLight));
-            let mut kinds = BTreeSet::new();
-            for view in walk.shown.iter().filter(|view| view.comfort.size == size) {
-                if kinds.insert(view.screen) {
-                    let name = format!("{language}-{size:?}-{:?}", view.screen);
-                    draw_one(&walk, view, &mut renderer, (pixels, Palette::DarkOnLight), &name);
-                }
-            }
-            assert!(kinds.len() >= KINDS - 1, "{language}: {kinds:?}");
-        }
-    }
-}
 
 /// A screen as it was drawn.
 type Drawing = (ScreenKind, TypeSize, Palette);

@@ -15,5 +15,6 @@ mod run;
 mod shaper;
 
 pub use face::{Face, Family, Weight, family_name, font_bytes, font_name};
+pub use lines::line_breaks;
 pub use run::{Glyph, Run};
 pub use shaper::{MissingCharacter, Shaper};

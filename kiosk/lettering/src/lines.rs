@@ -9,6 +9,12 @@ use icu_segmenter::options::LineBreakOptions;
 
 use crate::Run;
 
+/// Where a line of this text may end, in bytes: UAX 14, and a dictionary for scripts that put no
+/// spaces between words. The end of the text is one of them.
+pub fn line_breaks(text: &str) -> Vec<usize> {
+    LineSegmenter::new_auto(LineBreakOptions::default()).segment_str(text).collect()
+}
+
 /// Splits a shaped text into pieces no wider than `width`, by the widths that it already has.
 ///
 /// Greedy: each line takes as many words as it holds. Trailing spaces don't count.
@@ -18,7 +24,7 @@ pub(crate) fn split(whole: &Run, width: Micrometres) -> Vec<&str> {
     let mut lines = Vec::new();
     let mut start = 0;
     let mut last_fit = 0;
-    for end in LineSegmenter::new_auto(LineBreakOptions::default()).segment_str(text) {
+    for end in line_breaks(text) {
         while width_between(&widths, text, start, end) > width {
             let cut =
                 if last_fit > start { last_fit } else { cut_word(&widths, text, start, width) };

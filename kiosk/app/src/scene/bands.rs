@@ -71,8 +71,9 @@ fn notice_brick(stage: &Stage<'_>, view: &View, notice: &Notice) -> Brick {
     let tint = Tint::Block(notice.tone);
     let whole = Rect { x: Micrometres(0), y: Micrometres(0), width, height: brick.height };
     let frame = |area, fill, edge| Mark::Box { area, fill, edge, corner: Micrometres(0) };
-    brick.marks.insert(0, frame(whole, None, Some((tint, EDGE.times(2)))));
     brick.marks.push(frame(Rect { width: block, ..whole }, Some(tint), None));
+    // The edge is in ink, over the block: amber alone is hardly seen on white.
+    brick.marks.push(frame(whole, None, Some((Tint::Ink, EDGE.times(2)))));
     let side = Micrometres(block.times(7).0 / 10);
     brick.marks.push(Mark::Sign {
         area: Rect {

@@ -2,19 +2,32 @@
 
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
-use evenhand_visit::{Bar, Target, View};
+use evenhand_visit::{Bar, Message, Phrase, Target, View};
 
 use super::brick::Brick;
 use super::regions::Regions;
 use super::{Mark, SMALLEST_PERCENT, Scene, Stage};
-use crate::metrics::{CORNER, EDGE, EDGE_CHOSEN, GAP, PADDING, Role, TOUCH_MIN};
+use crate::metrics::{CORNER, EDGE, EDGE_CHOSEN, GAP, IN_BAND_PERCENT, PADDING, Role, TOUCH_MIN};
 use crate::palette::Tint;
 
-/// Lines of words that a place has room for.
+/// Lines of words that a place has room for at least.
 const LINES_MAX: usize = 2;
-/// The least width of a place, in ems of the voter's type: "Siguiente", the longest single word on a
-/// bar so far, takes 5 in bold (measured). With less, the bar is set in two rows.
-const PLACE_EMS_MIN: i32 = 6;
+/// The most lines before words are set smaller.
+const LINES_MOST: usize = 4;
+/// All that can stand in a place.
+const LABELS: [Message; 11] = [
+    Message::BarBack,
+    Message::BarNext,
+    Message::BarHearAgain,
+    Message::BarComfort,
+    Message::BarHelp,
+    Message::BarDone,
+    Message::BarSkip,
+    Message::BarToReview,
+    Message::BarKeep,
+    Message::SpoilCancel,
+    Message::ReviewPrint,
+];
 
 /// How the places lie: the same on every screen at one size of type.
 struct Places {
@@ -24,13 +37,25 @@ struct Places {
 }
 
 impl Places {
+    /// Of the ways in which every label of the language fits in the voter's size, the lowest: one
+    /// row or two, of as few lines as that needs.
     fn of(stage: &Stage<'_>, view: &View, width: Micrometres) -> Self {
-        let text = stage.of_type(view, Role::Text, true, 100);
-        let height = Micrometres(text.leading().times(2).plus(PADDING).0.max(TOUCH_MIN.0));
+        let leading = stage.own_leading(view, stage.of_type(view, Role::Text, true, 100));
         let fifth = Micrometres(width.minus(GAP.times(4)).0 / 5);
-        let is_in_two_rows = fifth < text.em.times(PLACE_EMS_MIN);
         let third = Micrometres(width.minus(GAP.times(2)).0 / 3);
-        Self { width: if is_in_two_rows { third } else { fifth }, height, is_in_two_rows }
+        let way = |place: Micrometres, is_in_two_rows| {
+            let lines =
+                (LINES_MAX..=LINES_MOST).find(|lines| all_fit(stage, view, place, *lines))?;
+            let high = leading.times(i32::try_from(lines).ok()?).plus(PADDING);
+            let height = Micrometres(high.0.max(TOUCH_MIN.0));
+            Some(Self { width: place, height, is_in_two_rows })
+        };
+        let ways = [way(fifth, false), way(third, true)].into_iter().flatten();
+        ways.min_by_key(Self::whole_height).unwrap_or(Self {
+            width: third,
+            height: Micrometres(leading.times(2).plus(PADDING).0.max(TOUCH_MIN.0)),
+            is_in_two_rows: true,
+        })
     }
 
     /// The left top of a place within the bar. In two rows, back and next are the lower ones, at the
@@ -100,7 +125,7 @@ fn brick(
     loop {
         let text = stage.of_type(view, Role::Text, is_forward, percent);
         let lines = stage.typesetter.lines(&words, text, width.minus(PADDING.times(2)));
-        let lines_max = LINES_MAX.max(lines_in(height, text.leading()));
+        let lines_max = LINES_MAX.max(lines_in(height, lines.leading(text)));
         let fits = lines.lines.len() <= lines_max && !lines.cuts_a_word;
         if fits || percent <= SMALLEST_PERCENT {
             brick.centred(&lines, text, Tint::Ink, area);
@@ -110,6 +135,17 @@ fn brick(
     }
     brick.touch(place.target, area);
     Some(brick)
+}
+
+/// True where every label fits in a place of this width, in the voter's size.
+fn all_fit(stage: &Stage<'_>, view: &View, width: Micrometres, lines_max: usize) -> bool {
+    LABELS.into_iter().all(|label| {
+        let words = stage.seen(view, &Phrase::new(label));
+        // Going on is set in bold, which is wider.
+        let of = stage.of_type(view, Role::Text, true, IN_BAND_PERCENT);
+        let lines = stage.typesetter.lines(&words, of, width.minus(PADDING.times(2)));
+        lines.lines.len() <= lines_max && !lines.cuts_a_word
+    })
 }
 
 fn lines_in(height: Micrometres, leading: Micrometres) -> usize {

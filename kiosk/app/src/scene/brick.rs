@@ -28,8 +28,9 @@ impl Brick {
         top: Micrometres,
     ) -> Micrometres {
         let mut y = top;
+        let leading = lines.leading(of);
         for line in &lines.lines {
-            let area = Rect { x, y, width: line.width, height: of.leading() };
+            let area = Rect { x, y, width: line.width, height: leading };
             self.marks.push(Mark::Text {
                 area,
                 words: line.words.clone(),
@@ -45,7 +46,7 @@ impl Brick {
 
     /// The same, each line in the middle of `within`.
     pub(super) fn centred(&mut self, lines: &Lines, of: Type, tint: Tint, within: Rect) {
-        let leading = of.leading();
+        let leading = lines.leading(of);
         let count = i32::try_from(lines.lines.len()).unwrap_or(0);
         let spare = within.height.minus(leading.times(count)).half();
         let mut y = within.y.plus(spare);
@@ -62,6 +63,13 @@ impl Brick {
             });
             y = area.bottom();
         }
+    }
+
+    /// Puts left to right and right to left within this width.
+    pub(super) fn mirror(&mut self, width: Micrometres) {
+        let mirror = |area: &mut Rect| area.x = width.minus(area.right());
+        self.marks.iter_mut().for_each(|mark| mirror(mark.area_mut()));
+        self.touches.iter_mut().for_each(|touch| mirror(&mut touch.area));
     }
 
     /// Makes an area of this brick touchable. Which row it is comes with [`Brick::is_row`].

@@ -5,7 +5,7 @@ use evenhand_visit::{Message, View};
 
 use super::brick::Brick;
 use super::{SMALLEST_PERCENT, Stage};
-use crate::metrics::{MEASURE_EMS, Role};
+use crate::metrics::{IN_BAND_PERCENT, MEASURE_EMS, Role};
 use crate::palette::Tint;
 
 /// The place, the title and the lines, in smaller type where they are higher than `room`: nothing
@@ -26,11 +26,13 @@ pub(super) fn brick(
     }
 }
 
-fn brick_at(stage: &Stage<'_>, view: &View, width: Micrometres, percent: i32) -> Brick {
+/// The same in smaller type, whatever its height.
+pub(super) fn brick_at(stage: &Stage<'_>, view: &View, width: Micrometres, percent: i32) -> Brick {
     let mut brick = Brick::default();
     let text = stage.of_type(view, Role::Text, false, percent);
     let measure = Micrometres(width.0.min(text.em.times(MEASURE_EMS).0));
-    let gap = text.em.half();
+    // Where room is short, the gaps give way before the letters do.
+    let gap = if percent < 100 { text.em.half().half() } else { text.em.half() };
     let zero = Micrometres(0);
     let mut y = zero;
     if let Some(place) = &view.place {
@@ -38,7 +40,7 @@ fn brick_at(stage: &Stage<'_>, view: &View, width: Micrometres, percent: i32) ->
         y = brick.lines(&lines, text, Tint::Ink, zero, y).plus(gap.half());
     }
     // A title keeps more of its size than lines do, and never cuts a word.
-    let mut heading_percent = percent.max(70);
+    let mut heading_percent = percent.max(IN_BAND_PERCENT);
     let words = stage.seen(view, &view.heading);
     loop {
         let heading = stage.of_type(view, Role::Heading, true, heading_percent);

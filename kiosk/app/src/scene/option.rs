@@ -27,7 +27,8 @@ pub(super) fn oval(
     let x = PADDING_SIDE.plus(oval_width).plus(PADDING_SIDE);
     let end = words(stage, view, row, &mut brick, (x, width), is_filled, percent);
     // The oval stands beside the first line of the name, as on paper.
-    let top = PADDING.plus(name.leading().minus(oval_height).half());
+    let leading = stage.leading(view, &row.label, name);
+    let top = PADDING.plus(leading.minus(oval_height).half());
     let area = Rect { x: PADDING_SIDE, y: top, width: oval_width, height: oval_height };
     brick.marks.push(Mark::Oval { area, stroke: stroke(oval_height), is_filled });
     finish(&mut brick, end, width, is_filled);
@@ -52,7 +53,9 @@ pub(super) fn ranked(
     let step = number_width.plus(oval_width).plus(text.em);
     let room = width.minus(PADDING_SIDE.times(2));
     let a_line = i32::max(room.plus(text.em).0 / step.0.max(1), 1);
-    let line_height = Micrometres(text.leading().0.max(oval_height.0));
+    // Numbers are in Latin letters' figures, in every language.
+    let leading = text.leading(text.face.family());
+    let line_height = Micrometres(leading.0.max(oval_height.0));
     let mut end = y;
     for index in 0..i32::from(ranks) {
         let x = PADDING_SIDE.plus(step.times(index % a_line));
@@ -63,7 +66,7 @@ pub(super) fn ranked(
         let lines = stage.typesetter.lines(&number, of, number_width);
         let right = x.plus(number_width).minus(lines.width()).minus(text.em.half().half());
         brick.lines(&lines, of, Tint::Ink, right, top);
-        let y = top.plus(text.leading().minus(oval_height).half());
+        let y = top.plus(leading.minus(oval_height).half());
         let x = x.plus(number_width);
         let area = Rect { x, y, width: oval_width, height: oval_height };
         brick.marks.push(Mark::Oval { area, stroke: stroke(oval_height), is_filled: is_bold });
@@ -104,7 +107,8 @@ fn words(
     let lines = stage.typesetter.lines(&words, state_type, column);
     let left = width.minus(PADDING_SIDE).minus(lines.width());
     // On the name's line: the two types stand on one middle line.
-    let top = PADDING.plus(name.leading().minus(state_type.leading()).half());
+    let leading = stage.leading(view, &row.label, name);
+    let top = PADDING.plus(leading.minus(lines.leading(state_type)).half());
     brick.lines(&lines, state_type, Tint::Ink, left, top);
     y
 }

@@ -25,7 +25,7 @@ pub(super) fn brick(
     let mut y = brick.lines(&lines, text, Tint::Ink, zero, zero);
     let size = stage.pictures.get(&(contest, option));
     if let Some((columns, rows)) = size.filter(|(columns, rows)| *columns > 0 && *rows > 0) {
-        let highest = Micrometres(PICTURE_HEIGHT.times(percent).0 / 100);
+        let highest = Micrometres(PICTURE_HEIGHT.times(percent.max(40)).0 / 100);
         let (wide, high) = fitted((*columns, *rows), width.minus(PADDING), highest);
         let area =
             Rect { x: EDGE, y: y.plus(EDGE).plus(PADDING.half()), width: wide, height: high };

@@ -6,7 +6,7 @@ use evenhand_sheet::Rect;
 use evenhand_visit::View;
 
 use super::{Stage, bands, bar, head};
-use crate::metrics::{GAP, GUTTER, MARGIN};
+use crate::metrics::{GAP, GUTTER, IN_BAND_PERCENT, MARGIN};
 
 /// The glass.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,11 +32,12 @@ pub(super) struct Regions {
     pub(super) bar: Rect,
 }
 
-/// The share of the width that the question has on a wide screen, in per cent.
-const HEAD_SHARE: i32 = 36;
+/// The share of the width that the question has on a wide screen, in per cent: the first, unless its
+/// text needs more to stay in the voter's size.
+const HEAD_SHARES: [i32; 6] = [36, 42, 48, 54, 60, 66];
 /// The most of the height that the question takes on a high screen, in per cent, where rows stand
 /// under it.
-const HEAD_HEIGHT_MAX: i32 = 60;
+const HEAD_HEIGHTS: [i32; 3] = [60, 68, 76];
 
 impl Regions {
     pub(super) fn of(stage: &Stage<'_>, view: &View) -> Self {
@@ -57,14 +58,18 @@ impl Regions {
             height: bar.y.minus(GAP.times(2)).minus(top),
         };
         if screen.is_wide() {
-            Self::side_by_side(content, bar)
+            Self::side_by_side(stage, view, content, bar)
         } else {
             Self::above(stage, view, content, bar)
         }
     }
 
-    const fn side_by_side(content: Rect, bar: Rect) -> Self {
-        let width = Micrometres(content.width.times(HEAD_SHARE).0 / 100);
+    fn side_by_side(stage: &Stage<'_>, view: &View, content: Rect, bar: Rect) -> Self {
+        let part = |share: i32| Micrometres(content.width.times(share).0 / 100);
+        let fits = |share: i32, percent| {
+            head::brick_at(stage, view, part(share), percent).height <= content.height
+        };
+        let width = part(first_that(&HEAD_SHARES, fits));
         let head = Rect { width, ..content };
         let x = head.right().plus(GUTTER);
         let rows = Rect { x, width: content.right().minus(x), ..content };
@@ -72,12 +77,24 @@ impl Regions {
     }
 
     fn above(stage: &Stage<'_>, view: &View, content: Rect, bar: Rect) -> Self {
-        let share = if view.rows.is_empty() { 100 } else { HEAD_HEIGHT_MAX };
-        let height = Micrometres(content.height.times(share).0 / 100);
+        let part = |share: i32| Micrometres(content.height.times(share).0 / 100);
+        let fits = |share: i32, percent| {
+            head::brick_at(stage, view, content.width, percent).height <= part(share)
+        };
+        let share = if view.rows.is_empty() { 100 } else { first_that(&HEAD_HEIGHTS, fits) };
+        let height = part(share);
         let head = Rect { height, ..content };
         let used = head::brick(stage, view, head.width, height).height;
         let y = content.y.plus(used).plus(GAP.times(2));
         let rows = Rect { y, height: content.bottom().minus(y), ..content };
         Self { head, rows, bar }
     }
+}
+
+/// The first share in which the question fits in its full size, else the first in which it fits
+/// without leaving the voter's size, else the last: it has the most room.
+fn first_that(shares: &[i32], fits: impl Fn(i32, i32) -> bool) -> i32 {
+    let first = |percent| shares.iter().copied().find(|share| fits(*share, percent));
+    let found = first(100).or_else(|| first(IN_BAND_PERCENT));
+    found.or_else(|| shares.last().copied()).unwrap_or(100)
 }

@@ -31,7 +31,8 @@ pub(super) fn brick(
             let x = PADDING_SIDE.plus(oval_width).plus(text.em.half());
             let room = width.minus(x).minus(PADDING_SIDE);
             for name in names {
-                let top = y.plus(text.leading().minus(oval_height).half());
+                let leading = stage.leading(view, name, text);
+                let top = y.plus(leading.minus(oval_height).half());
                 let area = Rect { x: PADDING_SIDE, y: top, width: oval_width, height: oval_height };
                 let stroke = stroke(oval_height);
                 brick.marks.push(Mark::Oval { area, stroke, is_filled: true });

@@ -33,7 +33,9 @@ fn in_language(tag: &str) -> PathBuf {
         return demo().to_owned();
     }
     settings["station_languages"].as_array_mut().unwrap().push(tag.into());
-    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(format!("demo-in-{tag}"));
+    // Cargo names a folder for tests; an example has the system's.
+    let rooms = option_env!("CARGO_TARGET_TMPDIR").map_or_else(std::env::temp_dir, PathBuf::from);
+    let folder = rooms.join(format!("demo-in-{tag}"));
     std::fs::create_dir_all(&folder).unwrap();
     let definition = with_language(definition, tag).to_string();
     // Tests run beside each other: a file is whole or not there.
@@ -84,10 +86,15 @@ pub(crate) struct Walk {
 impl Walk {
     /// Begins a visit on a screen of this many pixels, in this language.
     pub(crate) fn begin(pixels: (f32, f32), language: &str) -> Self {
-        let folder = in_language(language);
-        let prepared = Prepared::load(&folder, None, Some(language)).unwrap();
         let pitch = PixelPitch::USUAL;
         let screen = Screen { width: pitch.distance(pixels.0), height: pitch.distance(pixels.1) };
+        Self::begin_on(screen, language)
+    }
+
+    /// Begins a visit on a screen of this size.
+    pub(crate) fn begin_on(screen: Screen, language: &str) -> Self {
+        let folder = in_language(language);
+        let prepared = Prepared::load(&folder, None, Some(language)).unwrap();
         let mut walk = Self {
             visit: None,
             style: prepared.style,
@@ -232,9 +239,13 @@ impl Walk {
 pub(crate) fn every_screen(
     pixels: (f32, f32),
     language: &str,
-    (size, palette): (TypeSize, Palette),
+    comfort: (TypeSize, Palette),
 ) -> Walk {
-    let mut walk = Walk::begin(pixels, language);
+    through_every_screen(Walk::begin(pixels, language), comfort)
+}
+
+/// The same, from the first screen of a visit.
+pub(crate) fn through_every_screen(mut walk: Walk, (size, palette): (TypeSize, Palette)) -> Walk {
     walk.press(Command::Choose).comfort(size, palette);
     before_the_first_contest(&mut walk);
     contests(&mut walk);
