@@ -43,7 +43,7 @@ const LANDSCAPE: (f32, f32) = (1920.0, 1080.0);
 const PORTRAIT: (f32, f32) = (1080.0, 1920.0);
 
 /// Every screen that a voter or a worker can meet.
-const KINDS: usize = 30;
+const KINDS: usize = 35;
 
 /// A screen as it was drawn.
 type Drawing = (ScreenKind, TypeSize, Palette);

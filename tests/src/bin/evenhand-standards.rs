@@ -48,9 +48,10 @@ fn page(rows: &str, figures: &str) -> Result<String, String> {
         let seen = seen(&figures, wanted).map_err(|name| {
             format!("no test has told \"{name}\", which stands in: {requirement}")
         })?;
-        page.push_str(&format!(
-            "| {requirement} | {source} | {how} | {state} | {test} | {seen} |\n"
-        ));
+        let cells = [requirement, source, how, state, test, &seen];
+        page.push_str("| ");
+        page.push_str(&cells.join(" | "));
+        page.push_str(" |\n");
     }
     Ok(page)
 }

@@ -30,9 +30,11 @@ fn place_width(rows: Micrometres) -> Micrometres {
 /// As many lines as two figures need in the voter's size: the same for every page of a list.
 fn box_height(stage: &Stage<'_>, view: &View, rows: Micrometres) -> Micrometres {
     let text = stage.of_type(view, Role::Text, false, 100);
+    let all = [Message::MoreAbove, Message::MoreBelow, Message::BlockBackOne, Message::BlockStart];
+    let messages = if view.has_blocks { &all[..] } else { &all[..2] };
     let fits = |lines: &i32| {
-        [Message::MoreAbove, Message::MoreBelow].into_iter().all(|message| {
-            let words = stage.seen(view, &Phrase::new(message).number("count", 20u32));
+        messages.iter().all(|message| {
+            let words = stage.seen(view, &Phrase::new(*message).number("count", 20u32));
             let set = set(stage, view, &words, place_width(rows), IN_BAND_PERCENT);
             i32::try_from(set.lines.lines.len()).is_ok_and(|count| count <= *lines)
                 && !set.lines.cuts_a_word

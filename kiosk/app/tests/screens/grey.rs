@@ -170,7 +170,8 @@ fn nothing_flashes_as_time_goes_by() {
     let mut before = walk.stage().scene(walk.view());
     for now in (0..300_000).step_by(50) {
         let shown = walk.shown.len();
-        walk.input(Input::Tick(Millis(now)));
+        walk.now = Millis(now);
+        walk.input(Input::Tick);
         for view in walk.shown[shown..].to_vec() {
             let scene = walk.stage().scene(&view);
             if scene != before {

@@ -8,10 +8,12 @@ use evenhand_app::prepared::Prepared;
 use evenhand_app::scene::{PictureSizes, Screen, Stage};
 use evenhand_app::typesetter::Typesetter;
 use evenhand_rules::{
-    ContestIndex, ContestReading, OvalReading, Permille, Reading, Selections, Style, Verdict,
-    WriteInReading,
+    ContestIndex, ContestReading, Millis, OvalReading, Permille, Reading, Selections, Style,
+    Verdict, WriteInReading,
 };
-use evenhand_visit::{Command, Input, Output, Palette, ScreenKind, Target, TypeSize, View, Visit};
+use evenhand_visit::{
+    Command, Input, Message, Output, Palette, PressShape, ScreenKind, Target, TypeSize, View, Visit,
+};
 use evenhand_words::Words;
 use serde_json::Value;
 
@@ -77,6 +79,8 @@ pub(crate) struct Walk {
     typesetter: Typesetter,
     pub(crate) screen: Screen,
     pub(crate) pictures: PictureSizes,
+    /// The time of the next input.
+    pub(crate) now: Millis,
     /// Every view that was shown, in order.
     pub(crate) shown: Vec<View>,
     /// What was to be printed last.
@@ -102,12 +106,12 @@ impl Walk {
             typesetter: Typesetter::new(),
             screen,
             pictures: PictureSizes::new(),
+            now: Millis(0),
             shown: Vec::new(),
             printed: None,
         };
         let mut outputs = Vec::new();
-        let visit =
-            Visit::begin(prepared.begin, evenhand_rules::Millis(0), &walk.stage(), &mut outputs);
+        let visit = Visit::begin(prepared.begin, Millis(0), &walk.stage(), &mut outputs);
         walk.visit = Some(visit);
         walk.take(outputs);
         walk
@@ -142,7 +146,7 @@ impl Walk {
     pub(crate) fn input(&mut self, input: Input) {
         let mut outputs = Vec::new();
         let visit = self.visit.take().unwrap();
-        let visit = visit.handle(input, evenhand_rules::Millis(0), &self.stage(), &mut outputs);
+        let visit = visit.handle(input, self.now, &self.stage(), &mut outputs);
         self.visit = Some(visit);
         self.take(outputs);
     }
@@ -163,6 +167,13 @@ impl Walk {
             self.press(if below { Command::MoreBelow } else { Command::MoreAbove });
         }
         self.press(Command::Pick(Target::Row(row)))
+    }
+
+    /// Touches the row with these words.
+    pub(crate) fn row_of(&mut self, message: Message) -> &mut Self {
+        let rows = &self.view().rows;
+        let row = rows.iter().position(|row| row.label.message == message).unwrap();
+        self.row(u16::try_from(row).unwrap())
     }
 
     /// Presses forward until this screen.
@@ -256,8 +267,24 @@ pub(crate) fn through_every_screen(mut walk: Walk, (size, palette): (TypeSize, P
 fn before_the_first_contest(walk: &mut Walk) {
     walk.press(Command::Help).row(0).press(Command::Back).row(1);
     walk.row(1).row(0).row(0);
+    walk.press(Command::Pick(Target::HearAgain)).press(Command::Forward);
+    walk.forward_to(ScreenKind::Comfort);
+    walk.row_of(Message::ComfortPresses).row(0).row(0).press(Command::Forward);
+    walk.row_of(Message::ComfortHide).row(0).press(Command::HideScreen);
     walk.forward_to(ScreenKind::Practice).row(0).row(1).row(0).row(2);
-    walk.forward_to(ScreenKind::HowTo);
+    // Short and doubled presses: something to offer.
+    for held in [600, 40, 500, 50, 700] {
+        let gap = Some(Millis(held / 2));
+        walk.input(Input::Pressed(PressShape { held: Millis(held), gap }));
+    }
+    walk.press(Command::Forward);
+    assert_eq!(walk.view().screen, ScreenKind::PressOffer);
+    walk.row(1);
+    walk.input(Input::SpeechEnded);
+    walk.now = Millis(300_000);
+    walk.input(Input::Tick);
+    assert_eq!(walk.view().screen, ScreenKind::MoreTime);
+    walk.press(Command::Choose).forward_to(ScreenKind::HowTo);
 }
 
 fn contests(walk: &mut Walk) {
