@@ -62,7 +62,9 @@ fn room(frame: &Frame, mark: &Mark) -> Span {
 /// What is drawn outside the boxes of these marks, in pixels.
 pub(crate) fn ink_outside(frame: &Frame, marks: &[Mark]) -> usize {
     let mut mask = Mask::new(frame.image.dimensions());
-    marks.iter().for_each(|mark| mask.allow(room(frame, mark)));
+    for mark in marks {
+        mask.allow(room(frame, mark));
+    }
     let ground = frame.corner();
     let (width, height) = frame.image.dimensions();
     let all = (0..height).flat_map(|y| (0..width).map(move |x| (x, y)));
