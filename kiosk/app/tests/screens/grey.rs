@@ -128,8 +128,8 @@ fn notices_differ_in_grey() {
 fn shape(frame: &Frame, area: Rect) -> Vec<bool> {
     let span = frame.span(area);
     let block = frame.colour(span.left, span.top);
-    let middle =
-        frame.colour(span.left + (span.right - span.left) / 4, (span.top + span.bottom) / 2);
+    let middle = frame
+        .colour(span.left + (span.right - span.left) / 4, u32::midpoint(span.top, span.bottom));
     let all = (span.top..span.bottom).flat_map(|y| (span.left..span.right).map(move |x| (x, y)));
     all.map(|(x, y)| {
         let colour = frame.colour(x, y);
@@ -171,9 +171,10 @@ fn nothing_flashes_as_time_goes_by() {
     for now in (0..300_000).step_by(50) {
         let shown = walk.shown.len();
         walk.now = Millis(now);
+        walk.input(Input::SpeechEnded);
         walk.input(Input::Tick);
-        for view in walk.shown[shown..].to_vec() {
-            let scene = walk.stage().scene(&view);
+        for view in &walk.shown[shown..] {
+            let scene = walk.stage().scene(view);
             if scene != before {
                 changes.push(now);
             }

@@ -58,7 +58,12 @@ fn pair_of(frame: &Frame, mark: &Mark) -> Option<(&'static str, Pair)> {
         Mark::Stripes(area) => ("stripes", *area),
         Mark::Box { area, edge: Some((tint, edge)), .. } => match tint {
             Tint::FocusDark | Tint::FocusLight => return None,
-            _ => ("edge", upper_edge(*area, *edge)),
+            Tint::Ground
+            | Tint::Ink
+            | Tint::Press
+            | Tint::Band
+            | Tint::Block(_)
+            | Tint::SignOn(_) => ("edge", upper_edge(*area, *edge)),
         },
         Mark::Box { .. } | Mark::Picture { .. } => return None,
     };
@@ -68,18 +73,16 @@ fn pair_of(frame: &Frame, mark: &Mark) -> Option<(&'static str, Pair)> {
 /// The focus: both parts against each other, and the one that is seen against the ground.
 fn focus(frame: &Frame, scene: &Scene) -> Option<[(&'static str, f64); 2]> {
     let part = |wanted: Tint| {
-        scene.marks.iter().find_map(|mark| match mark {
-            Mark::Box { area, edge: Some((tint, edge)), .. } if *tint == wanted => {
-                let middle = Rect {
-                    x: area.x.plus(Micrometres(area.width.0 / 2)),
-                    y: area.y.plus(Micrometres(edge.0 / 2)),
-                    width: Micrometres(1_000),
-                    height: Micrometres(1_000),
-                };
-                let span = frame.span(middle);
-                Some(frame.colour(span.left, span.top))
-            }
-            _ => None,
+        scene.marks.iter().find_map(|mark| {
+            let Mark::Box { area, edge: Some((tint, edge)), .. } = mark else { return None };
+            let middle = Rect {
+                x: area.x.plus(Micrometres(area.width.0 / 2)),
+                y: area.y.plus(Micrometres(edge.0 / 2)),
+                width: Micrometres(1_000),
+                height: Micrometres(1_000),
+            };
+            let span = frame.span(middle);
+            (*tint == wanted).then(|| frame.colour(span.left, span.top))
         })
     };
     let (dark, light) = (part(Tint::FocusDark)?, part(Tint::FocusLight)?);

@@ -46,11 +46,9 @@ pub(crate) struct Placed<'a> {
 }
 
 pub(crate) fn texts(scene: &Scene) -> Vec<Placed<'_>> {
-    let placed = |mark| match mark {
-        &Mark::Text { area, ref words, face, em, .. } => {
-            Some(Placed { area, words: words.as_str(), face, em })
-        }
-        _ => None,
+    let placed = |mark| {
+        let &Mark::Text { area, ref words, face, em, .. } = mark else { return None };
+        Some(Placed { area, words: words.as_str(), face, em })
     };
     scene.marks.iter().filter_map(placed).collect()
 }
@@ -265,10 +263,14 @@ fn expected(stage: &Stage<'_>, view: &View) -> Vec<(String, String)> {
     add("heading", &view.heading);
     view.lines.iter().for_each(|line| add("line", line));
     for (_, row) in view.shown_rows() {
-        row_phrases(row).iter().for_each(|(what, phrase)| add(what, phrase));
+        for (what, phrase) in &row_phrases(row) {
+            add(what, phrase);
+        }
     }
     for (what, phrase) in [("more above", &view.more_above), ("more below", &view.more_below)] {
-        phrase.iter().for_each(|phrase| add(what, phrase));
+        if let Some(phrase) = phrase {
+            add(what, phrase);
+        }
     }
     for place in &view.bar {
         place.label.iter().for_each(|label| add("bar", label));
@@ -308,9 +310,9 @@ fn details_of(detail: &Phrase) -> Vec<Phrase> {
     let mut names = Vec::new();
     for (_, arg) in detail.args.iter().filter(|_| detail.message == Message::ReviewChosen) {
         let Arg::List(items) = arg else { continue };
-        names.extend(items.iter().filter_map(|item| match item {
-            Arg::Phrase(phrase) => Some(phrase.clone()),
-            _ => None,
+        names.extend(items.iter().filter_map(|item| {
+            let Arg::Phrase(phrase) = item else { return None };
+            Some(phrase.clone())
         }));
     }
     if names.is_empty() { vec![detail.clone()] } else { names }
