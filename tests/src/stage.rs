@@ -170,7 +170,9 @@ impl Play {
     /// Gives the visit one press of two switches; where it takes one switch only, the station's own
     /// step stands for the first: the words end, and the wait is over.
     pub fn press_or_wait(&mut self, command: Command) {
-        if command != Command::Step || self.view.comfort.pressing.switches == Switches::Two {
+        // On a worker's screen one switch goes on like the first of two.
+        let moves = self.view.comfort.pressing.switches == Switches::One && !self.view.is_hidden;
+        if command != Command::Step || !moves {
             return self.press(command);
         }
         let before = self.view.focus;

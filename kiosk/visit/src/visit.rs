@@ -202,8 +202,11 @@ impl Visit {
     /// What a command means to this voter; `None` where the press starts the station's own moving
     /// again.
     fn meant(&mut self, command: Command, starts_again: bool) -> Option<Command> {
-        let has_one_switch = self.comfort.pressing.switches == Switches::One;
-        if starts_again && matches!(command, Command::Step | Command::Choose) {
+        // A worker's screen is for a worker's keys and touch: nothing moves there by itself, so one
+        // switch goes on and takes nothing.
+        let is_worker = matches!(self.top().at, At::Worker(_) | At::ConfirmEnd);
+        let has_one_switch = self.comfort.pressing.switches == Switches::One && !is_worker;
+        if starts_again && has_one_switch && matches!(command, Command::Step | Command::Choose) {
             return None;
         }
         if has_one_switch || command == Command::Step {

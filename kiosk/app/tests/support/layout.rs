@@ -114,11 +114,17 @@ fn touches(view: &View, scene: &Scene, least: &mut Least, faults: &mut Vec<Strin
             }
         }
     }
+    if view.is_covered {
+        return;
+    }
     let mut expected: BTreeSet<_> = view.targets().into_iter().collect();
-    // A row of keys is touched key by key.
+    expected.extend(view.more_above.iter().map(|_| Target::MoreAbove));
+    expected.extend(view.more_below.iter().map(|_| Target::MoreBelow));
+    // A row of keys is touched key by key, and rows on other pages aren't there.
     expected.retain(|target| {
         let Target::Row(row) = target else { return true };
-        !matches!(view.rows[usize::from(*row)].kind, RowKind::Keys(_))
+        let is_shown = view.shown_rows().any(|(shown, _)| shown == *row);
+        is_shown && !matches!(view.rows[usize::from(*row)].kind, RowKind::Keys(_))
     });
     let touchable: BTreeSet<_> = scene.touches.iter().map(|touch| touch.target).collect();
     faults.extend(expected.difference(&touchable).map(|target| format!("touch: no {target:?}")));
@@ -253,6 +259,12 @@ fn expected(stage: &Stage<'_>, view: &View) -> Vec<(String, String)> {
     let mut add = |what: &str, phrase: &Phrase| texts.push((what.to_owned(), seen(phrase)));
     if let Some(words) = &view.state_words {
         add("state of the ballot", words);
+    }
+    if view.is_covered {
+        // Nothing of the voter's: only that the screen is hidden.
+        add("heading", &Phrase::new(Message::WorkerHeading));
+        add("line", &Phrase::new(Message::CoverLine));
+        return texts;
     }
     if let Some(notice) = &view.notice {
         add("notice", &notice.phrase);
