@@ -245,11 +245,25 @@ impl<'a> Player<'a> {
             let command = pilot.next(&view)?;
             if command == Command::Choose {
                 let target = view.focus?;
-                if !opens_keys(&view, target) {
-                    return Some(Command::Pick(target));
+                if !opens_keys(&view, target) && !is_scanned(target) {
+                    return Some(Command::Pick(self.touchable(target)));
                 }
             }
             ghost = ghost.handle(Input::Press(command), Millis(0), &glass, &mut Vec::new());
+        }
+    }
+
+    /// What is touched on the way to a target: where its row is on another page, the button that turns
+    /// to it.
+    fn touchable(&self, target: Target) -> Target {
+        let (Target::Row(row) | Target::Key { row, .. }) = target else { return target };
+        let page = self.view().page;
+        if row < page.first {
+            Target::MoreAbove
+        } else if row >= page.first.saturating_add(page.shown) {
+            Target::MoreBelow
+        } else {
+            target
         }
     }
 
@@ -345,10 +359,10 @@ impl<'a> Player<'a> {
             }
             None => None,
         };
-        let lines = self.scene(view).words().map(str::to_owned).collect();
+        let mut lines = self.words_of(view);
         let heard = self.heard(view);
         if self.ears.is_some() {
-            self.listen(view)?;
+            lines.extend(self.listen(view)?);
         }
         let spoken = std::mem::take(&mut self.spoken);
         self.played.screens.push(Seen { kind, picture, lines, heard, spoken });
@@ -356,15 +370,19 @@ impl<'a> Player<'a> {
     }
 
     /// Moves the focus once around the screen, through every key of every row of keys too, so that
-    /// each item is said, and hears the whole screen again. The focus ends where it began.
-    fn listen(&mut self, view: &View) -> Result<(), String> {
+    /// each item is said, and hears the whole screen again. The focus ends where it began. Returns the
+    /// lines that were shown meanwhile: those of other pages, and of the screen for listening.
+    fn listen(&mut self, view: &View) -> Result<Vec<String>, String> {
+        let mut lines = Vec::new();
         // Keys go through all items one by one, whatever the visit is played with.
         let road = Road::Keys;
         for _ in view.targets() {
             self.step(road, Command::Next)?;
             let now = self.view();
+            lines.extend(self.words_of(&now));
             if now.focus == Some(Target::HearAgain) {
                 self.step(road, Command::Choose)?;
+                lines.extend(self.words_of(&self.view()));
                 self.step(road, Command::Forward)?;
             }
             let keys = match now.focus {
@@ -380,7 +398,11 @@ impl<'a> Player<'a> {
                 self.step(road, Command::Next)?;
             }
         }
-        Ok(())
+        Ok(lines)
+    }
+
+    fn words_of(&self, view: &View) -> Vec<String> {
+        self.scene(view).words().map(str::to_owned).collect()
     }
 
     fn step(&mut self, road: Road, command: Command) -> Result<(), String> {
@@ -463,6 +485,11 @@ fn is_another(before: &View, now: &View) -> bool {
         || before.heading != now.heading
         || before.page.first != now.page.first
         || before.comfort != now.comfort
+}
+
+/// What only a scan goes to: a touch goes straight to what lies in it.
+const fn is_scanned(target: Target) -> bool {
+    matches!(target, Target::Block(_) | Target::BackOne(_) | Target::BlockStart(_) | Target::Group)
 }
 
 fn opens_keys(view: &View, target: Target) -> bool {

@@ -117,7 +117,7 @@ fn before_the_first_contest(stage: &Stage) -> [Play; 2] {
     hiding.press(Press::Pick(Target::Row(u16::try_from(row).unwrap())));
     let mut shaken = at(Play::begin(stage.begin(0, 1), Rows(20)), ScreenKind::Practice);
     for held in [600, 40, 500, 50, 700] {
-        let gap = Some(Millis(held / 2));
+        let gap = Some(Millis(100));
         shaken.give(Input::Pressed(PressShape { held: Millis(held), gap }));
     }
     shaken.press(Press::Forward);

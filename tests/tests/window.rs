@@ -283,8 +283,10 @@ fn respelled() -> BTreeSet<String> {
 
 /// Words that are said only: they tell where an item is or what has just changed, which a screen
 /// shows by place and by the filled oval.
-const CUES: [&str; 10] = [
+const CUES: [&str; 16] = [
     "option", "opcion", "accent", "acento", "tilde", "dots", "cedilla", "dieresis", "now", "ahora",
+    // Which rows a block has, and what the group has in it.
+    "from", "to", "more", "de", "a", "mas",
 ];
 
 /// Names of letters and signs, which are heard where the sign is seen.

@@ -367,13 +367,15 @@ impl VisitWindow {
         let Some(press) = self.bindings.press(button) else { return Task::none() };
         let now = self.input_now();
         if !is_down {
-            // How it was pressed is looked at where the voter practises.
+            // How a switch was pressed is looked at where the voter practises.
             return match self.hold_off.up(button, now) {
-                Some(Shape { held, gap }) => {
+                Some(Shape { held, gap })
+                    if matches!(press, Press::FirstSwitch | Press::SecondSwitch) =>
+                {
                     let gap = gap.map(|gap| Millis(gap.0));
                     self.input(Input::Pressed(PressShape { held: Millis(held.0), gap }))
                 }
-                None => Task::none(),
+                Some(_) | None => Task::none(),
             };
         }
         if self.hold_off.down(button, now) { self.press(press) } else { self.wait_for_press() }

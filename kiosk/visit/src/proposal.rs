@@ -12,9 +12,9 @@ use crate::{ACCEPT_STEPS, IGNORE_STEPS, PressShape, Pressing, SCAN_STEPS, Switch
 const PRESSES_MAX: usize = 24;
 /// Fewer presses say nothing. Own choice.
 const PRESSES_MIN: usize = 3;
-/// A press that comes sooner than this after the same button was let go was hardly meant: people who
-/// tap as fast as they can leave 80 ms or more (from memory), and a choice takes longer. Own choice.
-const REPEAT_MAX: Millis = Millis(400);
+/// A press that comes sooner than this after the same switch was let go was hardly meant: a choice
+/// between two presses takes longer. Own choice.
+const REPEAT_MAX: Millis = Millis(150);
 /// Of so many presses one must be a repeat, or short, before anything is proposed. Own choice.
 const ONE_IN: usize = 5;
 /// The scan interval is the mean reaction time divided by 0.65 (Simpson, Koester and
@@ -49,7 +49,7 @@ impl Presses {
             switches: now.switches,
             scan: self.scan(now).unwrap_or(now.scan),
             accept: self.accept().map_or(now.accept, |step| step.max(now.accept)),
-            ignore: self.ignore().map_or(now.ignore, |step| step.max(now.ignore)),
+            ignore: self.ignore(now).map_or(now.ignore, |step| step.max(now.ignore)),
         };
         (proposed != now).then_some(proposed)
     }
@@ -65,8 +65,12 @@ impl Presses {
         step_of(&SCAN_STEPS, mean.saturating_mul(100).checked_div(REACTION_PER_CENT)?)
     }
 
-    /// Half again as long as the longest gap before a repeat, where repeats are common.
-    fn ignore(&self) -> Option<u8> {
+    /// Half again as long as the longest gap before a repeat, where repeats are common. A worker who has
+    /// turned ignoring off isn't contradicted.
+    fn ignore(&self, now: Pressing) -> Option<u8> {
+        if now.ignore == 0 {
+            return None;
+        }
         let gaps: Vec<u64> =
             self.shapes.iter().filter_map(|shape| shape.gap).map(|gap| gap.0).collect();
         let repeats: Vec<u64> = gaps.into_iter().filter(|gap| *gap < REPEAT_MAX.0).collect();
@@ -140,13 +144,15 @@ mod tests {
     fn doubled_presses_ask_for_a_longer_wait() {
         let doubled = presses(&[
             shape(120, None),
-            shape(90, Some(130)),
+            shape(90, Some(90)),
             shape(150, Some(1_100)),
-            shape(80, Some(180)),
+            shape(80, Some(140)),
         ]);
         let proposed = doubled.proposal(Pressing::default()).unwrap();
-        // 180 ms and half of it is 271: the next step is 300.
+        // 140 ms and half of it is 211: the next step is 300.
         assert_eq!(proposed.ignore_time(), Millis(300));
+        let off = Pressing { ignore: 0, ..Pressing::default() };
+        assert_eq!(doubled.proposal(off), None);
     }
 
     #[test]

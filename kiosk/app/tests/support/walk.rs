@@ -274,7 +274,7 @@ fn before_the_first_contest(walk: &mut Walk) {
     walk.forward_to(ScreenKind::Practice).row(0).row(1).row(0).row(2);
     // Short and doubled presses: something to offer.
     for held in [600, 40, 500, 50, 700] {
-        let gap = Some(Millis(held / 2));
+        let gap = Some(Millis(100));
         walk.input(Input::Pressed(PressShape { held: Millis(held), gap }));
     }
     walk.press(Command::Forward);
