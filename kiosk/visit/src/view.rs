@@ -165,7 +165,7 @@ pub struct View {
     pub rows: Vec<Row>,
     /// Which of them are shown.
     pub page: Page,
-    /// True where two switches go through the rows block by block.
+    /// True where two switches go through the rows block by block: a long list.
     pub has_blocks: bool,
     /// The blocks, where there are.
     pub blocks: Vec<Block>,

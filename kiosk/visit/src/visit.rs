@@ -600,6 +600,7 @@ impl Visit {
     pub(crate) fn settled_view(&mut self, ruler: &dyn Ruler) -> View {
         let content = content(self, &self.top().at);
         let mut view = self.unmeasured(content);
+        let is_scanned = self.way == Way::Switches;
         let wanted = self.top().focus;
         let starts = Self::page_starts(&view, ruler);
         let count = u16::try_from(view.rows.len()).unwrap_or(u16::MAX);
@@ -610,7 +611,6 @@ impl Visit {
         let is_row = |anchor: &u16| *anchor < count;
         let held = anchor(&view, wanted).filter(is_row);
         turn_to(&mut view, held.unwrap_or(self.top().first), &starts);
-        let is_scanned = self.way == Way::Switches;
         let default = if is_scanned { view.step(None) } else { view.targets().first().copied() };
         view.focus = wanted.filter(|target| can_have_focus(&view, *target)).or(default);
         if let Some(row) = anchor(&view, view.focus) {
@@ -653,8 +653,8 @@ impl Visit {
             place: content.place,
             heading: content.heading,
             lines: content.lines,
-            has_blocks: self.way == Way::Switches
-                && rows.len() > ROWS_WITHOUT_BLOCKS_MAX
+            // By keys too, so that pages don't change with what is pressed.
+            has_blocks: rows.len() > ROWS_WITHOUT_BLOCKS_MAX
                 && rows.iter().all(|row| row.kind.takes_focus()),
             blocks: Vec::<Block>::new(),
             rows,
