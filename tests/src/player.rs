@@ -135,8 +135,13 @@ pub fn play(
         if is_another(&view, &now) {
             watch(now.screen);
             player.note(&now)?;
-        } else if let Some(screen) = player.played.screens.last_mut() {
-            screen.spoken.append(&mut player.spoken);
+        } else {
+            // A scan shows its ways back while it is there.
+            let lines = player.words_of(&now);
+            if let Some(screen) = player.played.screens.last_mut() {
+                screen.spoken.append(&mut player.spoken);
+                screen.lines.extend(lines);
+            }
         }
         view = now;
     }
