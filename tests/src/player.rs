@@ -308,7 +308,7 @@ impl<'a> Player<'a> {
     fn send(&self, road: Road, command: Command) -> Result<Instant, String> {
         let display = &self.display;
         match (road, command) {
-            (Road::Switches, Command::Step) => display.key(Keysym::ONE),
+            (Road::Switches | Road::Keys, Command::Step) => display.key(Keysym::ONE),
             (Road::Switches, Command::Choose) => display.key(Keysym::TWO),
             (Road::Keys, Command::Next) => display.key(Keysym::DOWN),
             (Road::Keys, Command::Previous) => display.key(Keysym::UP),
