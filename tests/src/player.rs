@@ -13,7 +13,7 @@ use std::time::{Duration, Instant};
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
 use evenhand_app::scene::{PictureSizes, Scene, Screen, Stage as Glass};
-use evenhand_app::trace::line;
+use evenhand_app::trace::{SPEECH_BACK, SPEECH_LOST, line};
 use evenhand_app::typesetter::Typesetter;
 use evenhand_marks::Reader;
 use evenhand_rules::{Millis, Selections};
@@ -106,6 +106,8 @@ pub struct Player<'a> {
     out: Vec<Output>,
     played: Played,
     lines_seen: usize,
+    /// How often the window has told that speech was lost or came back.
+    speech_told: usize,
     ears: Option<Ears>,
     /// What the ears heard since the last note.
     spoken: Vec<String>,
@@ -186,6 +188,7 @@ impl<'a> Player<'a> {
             out,
             played: Played { screens: Vec::new(), presses: 0, document: Vec::new() },
             lines_seen: 0,
+            speech_told: 0,
             ears: setup.spoken.clone().map(Ears::open).transpose()?,
             spoken: Vec::new(),
             last_picture: None,
@@ -332,11 +335,23 @@ impl<'a> Player<'a> {
 
     /// Waits until the window shows this view and has drawn it.
     fn wait_for(&mut self, view: &View) -> Result<(), String> {
-        let wanted = line(view);
+        let mut wanted = line(view);
         let until = Instant::now() + WAIT_MAX;
         loop {
             let trace = std::fs::read_to_string(&self.setup.trace).unwrap_or_default();
             let lines: Vec<&str> = trace.lines().collect();
+            // A speech service may fail and come back in mid-visit: the copy is told too.
+            let told = lines.iter().filter_map(|line| match *line {
+                SPEECH_LOST => Some(Input::SpeechLost),
+                SPEECH_BACK => Some(Input::SpeechBack),
+                _ => None,
+            });
+            let told: Vec<Input> = told.skip(self.speech_told).collect();
+            for input in told {
+                self.speech_told += 1;
+                self.give(input);
+                wanted = line(&self.view());
+            }
             if let [.., shown, "settled"] = lines.as_slice()
                 && lines.len() > self.lines_seen
                 && *shown == wanted

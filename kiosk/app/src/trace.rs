@@ -10,6 +10,11 @@ use std::path::Path;
 
 use evenhand_visit::{Target, View};
 
+/// The line for lost speech.
+pub const SPEECH_LOST: &str = "speech lost";
+/// The line for speech that came back.
+pub const SPEECH_BACK: &str = "speech back";
+
 /// The file.
 #[derive(Debug)]
 pub struct Trace {
@@ -31,6 +36,14 @@ impl Trace {
     /// The file can't be written.
     pub fn shown(&mut self, view: &View) -> io::Result<()> {
         writeln!(self.file, "{}", line(view))
+    }
+
+    /// Notes that there is no speech, or that there is again: the screens that follow say so.
+    ///
+    /// # Errors
+    /// The file can't be written.
+    pub fn speech(&mut self, is_there: bool) -> io::Result<()> {
+        writeln!(self.file, "{}", if is_there { SPEECH_BACK } else { SPEECH_LOST })
     }
 
     /// Notes that the view shown last has been drawn and handed to the display.

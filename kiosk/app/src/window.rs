@@ -458,8 +458,8 @@ impl VisitWindow {
             Report::Voice(event) => match self.devices.speaker.meaning(&event) {
                 Meaning::Nothing => Task::none(),
                 Meaning::Ended => self.input(Input::SpeechEnded),
-                Meaning::Lost => self.input(Input::SpeechLost),
-                Meaning::Back => self.input(Input::SpeechBack),
+                Meaning::Lost => self.speech(false),
+                Meaning::Back => self.speech(true),
             },
             Report::Pad(PadEvent::Button(button, is_down)) => {
                 self.button(Button::Pad(button), is_down)
@@ -476,6 +476,13 @@ impl VisitWindow {
             Report::StationGone => self.fail(WindowError::StationGone),
             Report::PaperBroken(error) => self.fail(WindowError::Paper(error)),
         }
+    }
+
+    fn speech(&mut self, is_there: bool) -> Task<Message> {
+        if let Some(Err(error)) = self.trace.as_mut().map(|trace| trace.speech(is_there)) {
+            return self.fail(WindowError::System(error));
+        }
+        self.input(if is_there { Input::SpeechBack } else { Input::SpeechLost })
     }
 
     fn drawn(&mut self, number: u64) -> Task<Message> {
