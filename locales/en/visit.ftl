@@ -339,7 +339,6 @@ explain-languages = Choose the language that you want to read and hear.
 explain-comfort = Make the letters larger, change the colors, or change the voice.
 explain-presses = Here you can change how your switches and presses work.
 explain-hide = Hide the screen if you listen and want no one to see your choices.
-explain-listen = Here you can hear the screen one sentence at a time. You can stop and go on.
 explain-practice = Here you can try how to choose. It does not count.
 explain-how-to = These lines tell you how to vote.
 explain-contest = This is one contest of your ballot. Choose the names you want. Then go on with Next.

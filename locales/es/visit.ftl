@@ -334,7 +334,6 @@ explain-languages = Elija el idioma que quiere leer y oír.
 explain-comfort = Haga las letras más grandes, cambie los colores o cambie la voz.
 explain-presses = Aquí puede cambiar cómo funcionan sus botones y pulsaciones.
 explain-hide = Oculte la pantalla si escucha y no quiere que nadie vea sus opciones.
-explain-listen = Aquí puede oír la pantalla frase por frase. Puede parar y seguir.
 explain-practice = Aquí puede probar cómo elegir. No cuenta.
 explain-how-to = Estas líneas le dicen cómo votar.
 explain-contest = Esta es una contienda de su boleta. Elija los nombres que quiera. Luego siga con Siguiente.

@@ -313,7 +313,6 @@ explain-languages = Piliin ang wika na gusto ninyong basahin at pakinggan.
 explain-comfort = Palakihin ang letra, palitan ang kulay, o baguhin ang boses.
 explain-presses = Dito ninyo mababago kung paano gumagana ang mga switch at pagpindot ninyo.
 explain-hide = Itago ang screen kung nakikinig kayo at ayaw ninyong may makakita sa mga pinili ninyo.
-explain-listen = Dito ninyo mapapakinggan ang screen nang paisa-isang pangungusap. Puwede kayong huminto at magpatuloy.
 explain-practice = Dito ninyo masusubukan kung paano pumili. Hindi ito bibilangin.
 explain-how-to = Sinasabi ng mga linyang ito kung paano bumoto.
 explain-contest = Ito ay isang paligsahan sa balota ninyo. Piliin ang mga pangalang gusto ninyo. Saka magpatuloy gamit ang Susunod.

@@ -312,7 +312,6 @@ explain-languages = Chọn ngôn ngữ mà quý vị muốn đọc và nghe.
 explain-comfort = Làm chữ lớn hơn, đổi màu, hoặc đổi giọng nói.
 explain-presses = Ở đây quý vị có thể đổi cách máy nhận nút bấm và lần nhấn của quý vị.
 explain-hide = Hãy che màn hình nếu quý vị nghe và không muốn ai thấy các lựa chọn của mình.
-explain-listen = Ở đây quý vị có thể nghe màn hình từng câu một. Quý vị có thể dừng lại rồi nghe tiếp.
 explain-practice = Ở đây quý vị có thể thử cách chọn. Phần này không được tính.
 explain-how-to = Những dòng này chỉ cho quý vị cách bầu.
 explain-contest = Đây là một cuộc tranh cử trên lá phiếu của quý vị. Hãy chọn những tên quý vị muốn. Sau đó dùng nút Tiếp để đi tiếp.

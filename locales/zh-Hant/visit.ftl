@@ -312,7 +312,6 @@ explain-languages = 請選擇您想看和想聽的語言。
 explain-comfort = 您可以放大文字、更改顏色或更改語音。
 explain-presses = 您在這裡可以更改開關和按壓的方式。
 explain-hide = 如果您用聽的，又不想讓人看到您的選擇，請隱藏畫面。
-explain-listen = 您在這裡可以一句一句聽這個畫面。您可以停下，也可以繼續。
 explain-practice = 您可以在這裡練習怎樣選擇。這不算數。
 explain-how-to = 這幾行字告訴您如何投票。
 explain-contest = 這是您選票上的一個選舉項目。請選您想選的姓名。然後按「下一步」繼續。

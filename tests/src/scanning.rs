@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 
 use evenhand_rules::{Contest, ContestKind, Rule};
-use evenhand_visit::{Command, Output, RowKind, ScreenKind, View};
+use evenhand_visit::{Command, RowKind, ScreenKind, View};
 
 use crate::pilot::{Pilot, Plan, typed};
 use crate::stage::{Play, Rows, Stage};
@@ -75,18 +75,20 @@ impl Map {
         Self { nodes }
     }
 
-    /// The fewest presses from the start to a state like this.
-    pub fn distance(&self, is_goal: impl Fn(&Play) -> bool) -> Option<u32> {
-        let mut distances = vec![None; self.nodes.len()];
-        distances[0] = Some(0);
+    /// The fewest presses that lead from the start to a state like this.
+    pub fn path(&self, is_goal: impl Fn(&Play) -> bool) -> Option<Vec<Command>> {
+        let mut came: Vec<Option<(usize, Command)>> = vec![None; self.nodes.len()];
         let mut queue = std::collections::VecDeque::from([0]);
         while let Some(at) = queue.pop_front() {
             if is_goal(&self.nodes[at].play) {
-                return distances[at];
+                let back = std::iter::successors(came[at], |(before, _)| came[*before]);
+                let mut path: Vec<Command> = back.map(|(_, command)| command).collect();
+                path.reverse();
+                return Some(path);
             }
-            for next in self.nodes[at].next {
-                if distances[next].is_none() {
-                    distances[next] = distances[at].map(|so_far: u32| so_far + 1);
+            for (next, command) in self.nodes[at].next.into_iter().zip(PRESSES) {
+                if next != 0 && came[next].is_none() {
+                    came[next] = Some((at, command));
                     queue.push_back(next);
                 }
             }
@@ -188,10 +190,9 @@ pub fn at(mut play: Play, screen: ScreenKind) -> Play {
     play
 }
 
-/// Whether the last press went on from the contest.
+/// Whether the voter has gone on from the contest.
 pub fn went_on(play: &Play) -> bool {
     play.view.screen == ScreenKind::Review
-        && play.out.iter().any(|output| matches!(output, Output::Show(_)))
 }
 
 /// One contest of each kind that the demo has.

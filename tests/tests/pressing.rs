@@ -15,7 +15,7 @@ use evenhand_tests::figures;
 use evenhand_tests::records::nist_elections;
 use evenhand_tests::scanning::{Map, at_contest, key, letters, marks, went_on};
 use evenhand_tests::stage::{Play, Stage};
-use evenhand_visit::{Command, ScreenKind};
+use evenhand_visit::ScreenKind;
 
 /// How much more than the linear model may be needed.
 const WITHIN: f64 = 1.25;
@@ -63,29 +63,16 @@ fn map_of(stage: &Stage, contest: &Contest, row: usize) -> Map {
 fn cost(stage: &Stage, contest: &Contest, row: usize) -> (f64, f64) {
     let mut map = map_of(stage, contest, row);
     let wanted = wanted(contest, row);
-    // What was marked is seen on the contest's screen, before going on.
-    let marked: Vec<bool> = map.nodes.iter().map(|node| marks(&node.play.view) == wanted).collect();
-    let goals: Vec<usize> = map
-        .nodes
-        .iter()
-        .enumerate()
-        .filter(|(at, node)| {
-            let [_, choose] = node.next;
-            marked[*at] && choose != *at && went_on(&map.nodes[choose].play)
-        })
-        .map(|(_, node)| node.next[1])
-        .collect();
     // From an unmarked contest one may go on too: such an end isn't a goal.
-    for (at, is_marked) in marked.into_iter().enumerate() {
+    for at in 0..map.nodes.len() {
         let [step, choose] = map.nodes[at].next;
+        let is_marked = marks(&map.nodes[at].play.view) == wanted;
         if !is_marked && choose != at && went_on(&map.nodes[choose].play) {
             map.nodes[at].next = [step, at];
         }
     }
-    let is_goal =
-        |play: &Play| goals.iter().any(|goal| std::ptr::eq(&raw const map.nodes[*goal].play, play));
-    let best = map.distance(is_goal).expect("each option can be chosen");
-    (f64::from(best), map.expected(OVERSHOOT, is_goal))
+    let best = map.path(went_on).expect("each option can be chosen").len();
+    (f64::from(u16::try_from(best).unwrap()), map.expected(OVERSHOOT, went_on))
 }
 
 /// The presses for a name, from its line in the contest to the next contest, and of them those for
@@ -99,7 +86,7 @@ fn name_cost(stage: &Stage, contest: &Contest) -> (u32, u32) {
         let map = Map::explore(play.clone(), 20_000, key, |play| {
             play.view.screen == screen && letters(&play.view) == start
         });
-        let path = shortest(&map, is_goal).expect("it can be done");
+        let path = map.path(is_goal).expect("it can be done");
         for command in &path {
             play.press(*command);
         }
@@ -114,32 +101,6 @@ fn name_cost(stage: &Stage, contest: &Contest) -> (u32, u32) {
     presses += go(&mut play, &|play| play.view.screen == ScreenKind::Contest);
     presses += go(&mut play, &|play| play.view.screen == ScreenKind::Review);
     (presses + for_letters, for_letters)
-}
-
-/// The presses of the shortest way to a goal.
-fn shortest(map: &Map, is_goal: &dyn Fn(&Play) -> bool) -> Option<Vec<Command>> {
-    let mut came: Vec<Option<(usize, Command)>> = vec![None; map.nodes.len()];
-    let mut queue = std::collections::VecDeque::from([0]);
-    while let Some(at) = queue.pop_front() {
-        if is_goal(&map.nodes[at].play) {
-            let mut path = Vec::new();
-            let mut here = at;
-            while let Some((before, command)) = came[here] {
-                path.push(command);
-                here = before;
-            }
-            path.reverse();
-            return Some(path);
-        }
-        for (next, command) in map.nodes[at].next.into_iter().zip(evenhand_tests::scanning::PRESSES)
-        {
-            if next != 0 && came[next].is_none() {
-                came[next] = Some((at, command));
-                queue.push_back(next);
-            }
-        }
-    }
-    None
 }
 
 /// The presses for the first, the median and the last option, and their mean, of a contest.

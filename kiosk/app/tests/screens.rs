@@ -11,7 +11,7 @@ mod capitals;
 mod draw;
 #[path = "screens/drawn.rs"]
 mod drawn;
-#[path = "support/figures.rs"]
+#[path = "../../../tests/src/figures.rs"]
 mod figures;
 #[path = "support/glass.rs"]
 mod glass;

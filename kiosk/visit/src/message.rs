@@ -300,7 +300,6 @@ messages! {
     ExplainComfort => "explain-comfort",
     ExplainPresses => "explain-presses",
     ExplainHide => "explain-hide",
-    ExplainListen => "explain-listen",
     ExplainPractice => "explain-practice",
     ExplainHowTo => "explain-how-to",
     ExplainContest => "explain-contest",

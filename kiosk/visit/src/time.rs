@@ -99,8 +99,9 @@ impl Visit {
         matches!(self.top().at, At::Opening { repeats: true, .. })
     }
 
-    /// How long the station waits on this screen for a press.
-    fn patience(&self) -> Option<Millis> {
+    /// How long the station waits on this screen for a press; `None` where it waits for a device or a
+    /// worker.
+    pub(crate) fn patience(&self) -> Option<Millis> {
         let at = &self.top().at;
         let is_endless = matches!(
             at,

@@ -352,9 +352,13 @@ impl Visit {
         self.say(words, out);
     }
 
-    /// Says the screen from its start, and offers to go on sentence by sentence.
+    /// Says the screen from its start, and offers to go on sentence by sentence. Where a device works
+    /// or a worker was called it is just said: nothing may lie on what comes next.
     fn listen(&mut self, ruler: &dyn Ruler, out: &mut Vec<Output>) {
         let below = self.settled_view(ruler);
+        if self.patience().is_none() {
+            return self.repeat(&below, out);
+        }
         let mut words = say::again(self, &below);
         self.push(At::Listen);
         let view = self.settled_view(ruler);

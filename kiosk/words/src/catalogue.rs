@@ -62,8 +62,6 @@ const SHIPPED: [(&str, &str, &str); 10] = [
 
 /// Languages that are read from right to left.
 const RIGHT_TO_LEFT: [&str; 1] = ["ar"];
-/// Languages whose letters have marks stacked above or below them.
-const TALL: [&str; 3] = ["ar", "bn", "km"];
 /// A sign that isn't seen and makes a line begin at the right, whatever it begins with (UAX 9).
 const RIGHT_TO_LEFT_MARK: char = '\u{200f}';
 /// The signs that Fluent puts around an argument, so that a name in other letters keeps its order.
@@ -163,11 +161,6 @@ impl Catalogue {
     /// True where the language is read from right to left.
     pub fn is_right_to_left(&self) -> bool {
         RIGHT_TO_LEFT.contains(&self.language.tag())
-    }
-
-    /// True where the language's letters have marks stacked above or below them.
-    pub fn is_tall(&self) -> bool {
-        TALL.contains(&self.language.tag())
     }
 
     /// The languages that ship with the station, as BCP 47 tags.

@@ -73,11 +73,6 @@ impl Words {
         self.catalogue(language).is_right_to_left()
     }
 
-    /// True where this language's letters have marks stacked above or below them and need room.
-    pub fn is_tall(&self, language: LanguageIndex) -> bool {
-        self.catalogue(language).is_tall()
-    }
-
     /// What is read.
     pub fn seen(&self, phrase: &Phrase, language: LanguageIndex) -> String {
         self.phrase(phrase, language, Sense::Seen)

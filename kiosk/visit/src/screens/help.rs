@@ -21,7 +21,6 @@ pub(super) fn explain(about: ScreenKind) -> Content {
         ScreenKind::Comfort => Message::ExplainComfort,
         ScreenKind::Presses | ScreenKind::PressOffer => Message::ExplainPresses,
         ScreenKind::AskHide => Message::ExplainHide,
-        ScreenKind::Listen => Message::ExplainListen,
         ScreenKind::Practice => Message::ExplainPractice,
         ScreenKind::HowTo => Message::ExplainHowTo,
         ScreenKind::Contest => Message::ExplainContest,
@@ -43,6 +42,7 @@ pub(super) fn explain(about: ScreenKind) -> Content {
         }
         ScreenKind::Spoil => Message::ExplainSpoil,
         ScreenKind::Done
+        | ScreenKind::Listen
         | ScreenKind::MoreTime
         | ScreenKind::Help
         | ScreenKind::Explain
