@@ -11,6 +11,7 @@ mod capitals;
 mod draw;
 #[path = "screens/drawn.rs"]
 mod drawn;
+#[expect(unreachable_pub, reason = "the tests over the whole use it too")]
 #[path = "../../../tests/src/figures.rs"]
 mod figures;
 #[path = "support/glass.rs"]
