@@ -10,7 +10,7 @@
 
 use std::io::{BufRead as _, BufReader};
 use std::process::{Child, Command, Stdio};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, PoisonError, mpsc};
 use std::thread;
 use std::time::Instant;
 
@@ -20,7 +20,8 @@ use x11rb::protocol::Event;
 use x11rb::protocol::damage::{ConnectionExt as _, ReportLevel};
 use x11rb::protocol::xproto::{
     AtomEnum, BUTTON_PRESS_EVENT, BUTTON_RELEASE_EVENT, ConnectionExt as _, ImageFormat,
-    InputFocus, KEY_PRESS_EVENT, KEY_RELEASE_EVENT, MOTION_NOTIFY_EVENT, Window,
+    InputFocus, KEY_PRESS_EVENT, KEY_RELEASE_EVENT, MOTION_NOTIFY_EVENT, Rectangle as XRectangle,
+    Window,
 };
 use x11rb::protocol::xtest::ConnectionExt as _;
 use x11rb::rust_connection::RustConnection;
@@ -193,7 +194,7 @@ impl Display {
     /// The display is gone, or its pixels aren't of 32 bits.
     pub fn picture(&self) -> Result<RgbImage, String> {
         let (width, height) = self.size;
-        let pixels = pixels_of(&self.connection, self.root, self.size)?;
+        let pixels = pixels_of(&self.connection, self.root, (0, 0), self.size)?;
         // Blue, green, red, unused: the order of a little-endian display at depth 24.
         let colours = pixels.chunks_exact(4).flat_map(|p| [p[2], p[1], p[0]]).collect();
         RgbImage::from_raw(u32::from(width), u32::from(height), colours)
@@ -205,28 +206,36 @@ impl Display {
     /// # Errors
     /// The display doesn't know the DAMAGE extension, or is gone.
     pub fn watch(&self) -> Result<Watch, String> {
-        let (connection, _) = x11rb::connect(Some(&self.name)).map_err(told)?;
-        connection.damage_query_version(1, 1).map_err(told)?.reply().map_err(told)?;
-        let damage = connection.generate_id().map_err(told)?;
-        let (root, size) = (self.root, self.size);
-        let mut shown = pixels_of(&connection, root, size)?;
-        connection
+        let (told_by, _) = x11rb::connect(Some(&self.name)).map_err(told)?;
+        told_by.damage_query_version(1, 1).map_err(told)?.reply().map_err(told)?;
+        let damage = told_by.generate_id().map_err(told)?;
+        let (looks, _) = x11rb::connect(Some(&self.name)).map_err(told)?;
+        let root = self.root;
+        let mut shown = Shown::all(&looks, root, self.size)?;
+        told_by
             .damage_create(damage, root, ReportLevel::RAW_RECTANGLES)
             .map_err(told)?
             .check()
             .map_err(told)?;
+        // Both threads end with the display. Looking takes its time, so it isn't done where the
+        // time is noted.
+        let (noted, to_look_at) = mpsc::channel();
+        thread::spawn(move || {
+            while let Ok(event) = told_by.wait_for_event() {
+                let Event::DamageNotify(event) = event else { continue };
+                if noted.send((Instant::now(), event.area)).is_err() {
+                    return;
+                }
+            }
+        });
         let changes = Arc::new(Mutex::new(Vec::new()));
         let shared = Arc::clone(&changes);
         thread::spawn(move || {
-            // It ends with the display.
-            while let Ok(event) = connection.wait_for_event() {
-                let at = Instant::now();
-                if let Event::DamageNotify(_) = event {
-                    let Ok(now) = pixels_of(&connection, root, size) else { return };
-                    if now != shown {
-                        shared.lock().unwrap_or_else(PoisonError::into_inner).push(at);
-                        shown = now;
-                    }
+            for (at, area) in to_look_at {
+                match shown.changed(&looks, root, area) {
+                    Ok(true) => shared.lock().unwrap_or_else(PoisonError::into_inner).push(at),
+                    Ok(false) => {}
+                    Err(_) => return,
                 }
             }
         });
@@ -234,13 +243,58 @@ impl Display {
     }
 }
 
-/// What the whole display shows: four bytes a pixel.
+/// What the display showed when it was last looked at: four bytes a pixel, row by row.
+struct Shown {
+    pixels: Vec<u8>,
+    row: usize,
+}
+
+impl Shown {
+    fn all(
+        connection: &RustConnection,
+        root: Window,
+        (width, height): (u16, u16),
+    ) -> Result<Self, String> {
+        let pixels = pixels_of(connection, root, (0, 0), (width, height))?;
+        Ok(Self { pixels, row: usize::from(width) * 4 })
+    }
+
+    /// Whether an area shows something else now. Only the area is looked at: the display waits while
+    /// it hands out pixels, and so would what is measured.
+    fn changed(
+        &mut self,
+        connection: &RustConnection,
+        root: Window,
+        area: XRectangle,
+    ) -> Result<bool, String> {
+        let size = (area.width, area.height);
+        let now = pixels_of(connection, root, (area.x, area.y), size)?;
+        let (x, y) =
+            (usize::try_from(area.x).map_err(told)?, usize::try_from(area.y).map_err(told)?);
+        let mut is_changed = false;
+        for (row, now) in now.chunks_exact(usize::from(area.width) * 4).enumerate() {
+            let start = (y + row) * self.row + x * 4;
+            let before = self
+                .pixels
+                .get_mut(start..start + now.len())
+                .ok_or("the display's change lies outside the display")?;
+            if before != now {
+                is_changed = true;
+                before.copy_from_slice(now);
+            }
+        }
+        Ok(is_changed)
+    }
+}
+
+/// What an area of the display shows: four bytes a pixel.
 fn pixels_of(
     connection: &RustConnection,
     root: Window,
+    (x, y): (i16, i16),
     (width, height): (u16, u16),
 ) -> Result<Vec<u8>, String> {
-    let asked = connection.get_image(ImageFormat::Z_PIXMAP, root, 0, 0, width, height, u32::MAX);
+    let asked = connection.get_image(ImageFormat::Z_PIXMAP, root, x, y, width, height, u32::MAX);
     Ok(asked.map_err(told)?.reply().map_err(told)?.data)
 }
 
