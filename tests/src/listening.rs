@@ -40,6 +40,11 @@ const SILENCE: Duration = Duration::from_millis(600);
 const WAIT_MAX: Duration = Duration::from_secs(5);
 /// A sound that is there for more than half of so many milliseconds is speech.
 const SPEECH_MS: usize = 60;
+/// Old words that were cut are followed by so many milliseconds at least without a sound (seen: 10
+/// to 20); the vowels never halt so long.
+const GAP_MS: usize = 5;
+/// An "s" begins so softly that it is told by its hiss up to so much later.
+const SWELLING: Duration = Duration::from_millis(40);
 /// An "s" crosses zero more often in a millisecond than any vowel.
 const VOWEL_CROSSINGS_MAX: usize = 8;
 
@@ -105,13 +110,6 @@ impl Listener {
     /// The last sound since a moment.
     pub fn last_sound(&self, from: Instant) -> Option<Instant> {
         self.0.last_sound(from, Instant::now())
-    }
-
-    /// The last sound of a vowel in a span.
-    fn last_vowel(&self, from: Instant, to: Instant) -> Option<Instant> {
-        let is_vowel = |bin: &Bin| bin.peak > AUDIBLE && bin.crossings < VOWEL_CROSSINGS_MAX;
-        let bins = self.0.bins();
-        bins.iter().rev().find(|bin| bin.at > from && bin.at <= to && is_vowel(bin)).map(|b| b.at)
     }
 }
 
@@ -201,8 +199,8 @@ pub fn listen(
         let at = keys.key(Keysym::UP)?;
         let idle = listener.onset(at)? - at;
         sleep(Duration::from_millis(350 + press * 7 % 60));
-        if listener.0.hiss(at).is_some() {
-            return Err("the vowels hiss: they can't be told from the other name".into());
+        if listener.0.hiss(at).is_some() || gap(&listener.0.bins(), at + idle).is_some() {
+            return Err("the vowels hiss or halt: they can't be told from the other name".into());
         }
         let at = keys.key(Keysym::DOWN)?;
         // Where no "s" is found the new words may have come all the same: such a pair is left out,
@@ -211,16 +209,43 @@ pub fn listen(
             keys.key(Keysym::EQUAL)?;
             continue;
         };
-        // The swelling of the new word's "s" is no old word. None: the old words were in a trough
-        // when the press came.
-        let before = new.checked_sub(Duration::from_millis(1)).unwrap_or(new);
-        let last = listener.last_vowel(at, before).unwrap_or(at);
-        heard.push(Heard { idle, cutting: new - at, silent: last - at });
+        let (end, onset) = parted(&listener.0.bins(), at, new);
+        heard.push(Heard { idle, cutting: onset - at, silent: end - at });
         // It is as loud as it can be: the short answer cuts a long one, and silence comes sooner.
         sleep(Duration::from_millis(100));
         keys.key(Keysym::EQUAL)?;
     }
     Ok(heard)
+}
+
+/// When the old words ended and the new ones began, from what was recorded since a press and the
+/// moment that the new ones hissed. Between them nothing sounds for a moment. Where there is no such
+/// gap, or what follows it isn't just the "s", the old words are taken to have gone on to their last
+/// vowel, which is too late rather than too early: the "s" itself swells up like one.
+fn parted(bins: &[Bin], at: Instant, hiss: Instant) -> (Instant, Instant) {
+    let until = bins.iter().position(|bin| bin.at >= hiss).unwrap_or(bins.len());
+    let bins = &bins[..until];
+    if let Some((start, end)) = gap(bins, at) {
+        let old = bins[..start].iter().rev().find(|bin| bin.at > at && bin.peak > AUDIBLE);
+        let new = bins.get(end).map_or(hiss, |bin| bin.at);
+        if hiss - new <= SWELLING {
+            return (old.map_or(at, |bin| bin.at), new);
+        }
+    }
+    let is_vowel = |bin: &&Bin| bin.peak > AUDIBLE && bin.crossings < VOWEL_CROSSINGS_MAX;
+    let last = bins.iter().rev().take_while(|bin| bin.at > at).find(is_vowel);
+    (last.map_or(at, |bin| bin.at), hiss)
+}
+
+/// The first span of bins after a moment without a sound that is long enough: from its first bin to
+/// the one after it.
+fn gap(bins: &[Bin], from: Instant) -> Option<(usize, usize)> {
+    let after = bins.iter().position(|bin| bin.at > from)?;
+    let is_quiet = |bin: &Bin| bin.peak <= AUDIBLE;
+    let quiet = |run: &[Bin]| run.iter().all(is_quiet);
+    let start = after + bins[after..].windows(GAP_MS).position(quiet)?;
+    let long = bins[start..].iter().take_while(|bin| is_quiet(bin)).count();
+    Some((start, start + long))
 }
 
 /// The demo's election with one contest, whose first two names are the vowels and the other.
@@ -258,4 +283,53 @@ fn two_names(folder: &Path) -> Result<PathBuf, Failure> {
     fs::write(folder.join("definition.json"), serde_json::to_string(&definition)?)?;
     fs::copy(demo_folder().join("settings.json"), folder.join("settings.json"))?;
     Ok(folder)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const VOWEL: (u16, usize) = (9_000, 4);
+    const S: (u16, usize) = (6_000, 20);
+    const SWELLS: (u16, usize) = (900, 7);
+    const QUIET: (u16, usize) = (2, 0);
+
+    /// A bin each millisecond from the press on, and the moments of the press and of the hiss.
+    fn recorded(runs: &[((u16, usize), u64)]) -> (Vec<Bin>, Instant, Instant) {
+        let press = Instant::now();
+        let sounds = runs.iter().flat_map(|&(sound, long)| (0..long).map(move |_| sound));
+        let bins: Vec<Bin> = (1..)
+            .zip(sounds)
+            .map(|(ms, (peak, crossings))| Bin {
+                at: press + Duration::from_millis(ms),
+                peak,
+                crossings,
+            })
+            .collect();
+        let hiss = bins.iter().find(|bin| bin.crossings > 12).map_or(press, |bin| bin.at);
+        (bins, press, hiss)
+    }
+
+    fn parted_in_ms(runs: &[((u16, usize), u64)]) -> (u128, u128) {
+        let (bins, press, hiss) = recorded(runs);
+        let (end, onset) = parted(&bins, press, hiss);
+        ((end - press).as_millis(), (onset - press).as_millis())
+    }
+
+    #[test]
+    fn the_gap_parts_old_words_from_a_swelling_s() {
+        let runs = [(VOWEL, 40), (QUIET, 12), (SWELLS, 18), (S, 30)];
+        assert_eq!(parted_in_ms(&runs), (40, 53));
+    }
+
+    #[test]
+    fn old_words_that_come_back_are_heard() {
+        let runs = [(VOWEL, 30), (QUIET, 12), (VOWEL, 60), (S, 30)];
+        assert_eq!(parted_in_ms(&runs), (102, 103));
+    }
+
+    #[test]
+    fn old_words_that_run_into_the_new_are_heard() {
+        assert_eq!(parted_in_ms(&[(VOWEL, 90), (QUIET, 3), (S, 30)]), (90, 94));
+    }
 }

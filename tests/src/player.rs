@@ -342,7 +342,7 @@ impl<'a> Player<'a> {
             let lines: Vec<&str> = trace.lines().collect();
             // A speech service may fail and come back in mid-visit: the copy is told too.
             let told = lines.iter().filter_map(|line| match *line {
-                SPEECH_LOST => Some(Input::SpeechLost),
+                line if line.starts_with(SPEECH_LOST) => Some(Input::SpeechLost),
                 SPEECH_BACK => Some(Input::SpeechBack),
                 _ => None,
             });

@@ -8,9 +8,10 @@ use std::fs::File;
 use std::io::{self, Write as _};
 use std::path::Path;
 
+use evenhand_speech::Fault;
 use evenhand_visit::{Target, View};
 
-/// The line for lost speech.
+/// How the line for lost speech begins; why follows.
 pub const SPEECH_LOST: &str = "speech lost";
 /// The line for speech that came back.
 pub const SPEECH_BACK: &str = "speech back";
@@ -38,12 +39,24 @@ impl Trace {
         writeln!(self.file, "{}", line(view))
     }
 
-    /// Notes that there is no speech, or that there is again: the screens that follow say so.
+    /// Notes that there is no speech and why (none: the language has no voice): the screens that
+    /// follow say so.
     ///
     /// # Errors
     /// The file can't be written.
-    pub fn speech(&mut self, is_there: bool) -> io::Result<()> {
-        writeln!(self.file, "{}", if is_there { SPEECH_BACK } else { SPEECH_LOST })
+    pub fn speech_lost(&mut self, fault: Option<Fault>) -> io::Result<()> {
+        match fault {
+            Some(fault) => writeln!(self.file, "{SPEECH_LOST} {fault:?}"),
+            None => writeln!(self.file, "{SPEECH_LOST} NoVoice"),
+        }
+    }
+
+    /// Notes that there is speech again.
+    ///
+    /// # Errors
+    /// The file can't be written.
+    pub fn speech_back(&mut self) -> io::Result<()> {
+        writeln!(self.file, "{SPEECH_BACK}")
     }
 
     /// Notes that the view shown last has been drawn and handed to the display.

@@ -458,8 +458,10 @@ impl VisitWindow {
             Report::Voice(event) => match self.devices.speaker.meaning(&event) {
                 Meaning::Nothing => Task::none(),
                 Meaning::Ended => self.input(Input::SpeechEnded),
-                Meaning::Lost => self.speech(false),
-                Meaning::Back => self.speech(true),
+                Meaning::Lost(fault) => {
+                    self.speech(Input::SpeechLost, |trace| trace.speech_lost(fault))
+                }
+                Meaning::Back => self.speech(Input::SpeechBack, Trace::speech_back),
             },
             Report::Pad(PadEvent::Button(button, is_down)) => {
                 self.button(Button::Pad(button), is_down)
@@ -478,11 +480,15 @@ impl VisitWindow {
         }
     }
 
-    fn speech(&mut self, is_there: bool) -> Task<Message> {
-        if let Some(Err(error)) = self.trace.as_mut().map(|trace| trace.speech(is_there)) {
+    fn speech(
+        &mut self,
+        input: Input,
+        note: impl FnOnce(&mut Trace) -> std::io::Result<()>,
+    ) -> Task<Message> {
+        if let Some(Err(error)) = self.trace.as_mut().map(note) {
             return self.fail(WindowError::System(error));
         }
-        self.input(if is_there { Input::SpeechBack } else { Input::SpeechLost })
+        self.input(input)
     }
 
     fn drawn(&mut self, number: u64) -> Task<Message> {

@@ -15,6 +15,8 @@
               values below 2^16, and places are held to the grid's size"
 )]
 
+use std::thread;
+
 use crate::grid::{BlankGrid, Care, PITCH, TILE, Tile, TileKind, WIDE, sample};
 use crate::mapping::Mapping;
 use crate::plane::Plane;
@@ -43,6 +45,10 @@ const MOVES: usize = 5;
 const CELL: usize = 4;
 /// Grid points along a square in which stray ink is summed.
 const SQUARE: usize = 16;
+
+/// Parts of the page that are compared side by side. Always so many, so that what is found doesn't
+/// depend on the machine: the tiles at a part's top don't know how those above them lay.
+const BANDS: usize = 4;
 
 /// Where tiles lay: how far each had to be moved, in grid points.
 pub(crate) struct Moves {
@@ -89,24 +95,61 @@ pub(crate) fn compare(blank: &BlankGrid, found: &Found<'_>) -> Comparison {
     let tiles_down = blank.rows.div_ceil(TILE);
     let mut moves = Moves { tiles_across, moves: vec![(0.0, 0.0); tiles_across * tiles_down] };
     let mut sums = Sums::new(blank.columns, blank.rows);
-    let mut seen = Seen::default();
-    for tile in &blank.tiles {
-        let index = tile.row / TILE * tiles_across + tile.column / TILE;
-        match tile.kind {
-            TileKind::Paper => {
-                seen.search(blank, found, &coarse_mapping, tile);
-                sums.add(&seen, tile);
-            }
-            TileKind::Print(slopes) => {
-                let start = guess(&moves.moves, index, tiles_across);
-                let moved = seen.align(blank, found, tile, slopes, start);
-                sums.add(&seen, tile);
-                moves.moves[index] = moved;
-            }
+    thread::scope(|scope| {
+        let each = tiles_down.div_ceil(BANDS).max(1);
+        let per_row = |size: usize| each * (TILE / size) * (TILE / size) * tiles_across;
+        let cells = sums.cells.chunks_mut(per_row(CELL));
+        let squares = sums.squares.chunks_mut(per_row(SQUARE));
+        let moves = moves.moves.chunks_mut(each * tiles_across);
+        for (number, ((moves, cells), squares)) in moves.zip(cells).zip(squares).enumerate() {
+            let rows = number * each..(number + 1) * each;
+            let mut band = Band { first: rows.start, tiles_across, moves, cells, squares };
+            let coarse_mapping = &coarse_mapping;
+            scope.spawn(move || {
+                let mut seen = Seen::default();
+                for tile in blank.tiles.iter().filter(|tile| rows.contains(&(tile.row / TILE))) {
+                    band.compare(blank, found, coarse_mapping, tile, &mut seen);
+                }
+            });
         }
-    }
+    });
     spread_moves(blank, &mut moves);
     Comparison { moves, print: sums.worst_print(), stray: sums.worst_stray() }
+}
+
+/// Some rows of tiles: what is found out of them goes into their part of the page's lists.
+struct Band<'a> {
+    /// The first of the rows.
+    first: usize,
+    tiles_across: usize,
+    moves: &'a mut [(f32, f32)],
+    cells: &'a mut [f32],
+    squares: &'a mut [f32],
+}
+
+impl Band<'_> {
+    fn compare(
+        &mut self,
+        blank: &BlankGrid,
+        found: &Found<'_>,
+        coarse_mapping: &Mapping,
+        tile: &Tile,
+        seen: &mut Seen,
+    ) {
+        match tile.kind {
+            TileKind::Paper => seen.search(blank, found, coarse_mapping, tile),
+            TileKind::Print(slopes) => {
+                let row = tile.row / TILE - self.first;
+                let index = row * self.tiles_across + tile.column / TILE;
+                let start = guess(self.moves, index, self.tiles_across);
+                self.moves[index] = seen.align(blank, found, tile, slopes, start);
+            }
+        }
+        let across = |size: usize| self.tiles_across * (TILE / size);
+        let place = (tile.column, tile.row - self.first * TILE);
+        put(self.cells, across(CELL), &seen.print, CELL, place);
+        put(self.squares, across(SQUARE), &seen.stray, SQUARE, place);
+    }
 }
 
 /// Where the tiles to the left and above lay.
@@ -419,11 +462,6 @@ impl Sums {
         }
     }
 
-    fn add(&mut self, seen: &Seen, tile: &Tile) {
-        put(&mut self.cells, self.cells_across, &seen.print, CELL, tile);
-        put(&mut self.squares, self.squares_across, &seen.stray, SQUARE, tile);
-    }
-
     fn worst_print(&self) -> (f32, (usize, usize)) {
         let (sum, (column, row)) = worst_window(&self.cells, self.cells_across);
         (sum, (column * CELL, row * CELL))
@@ -435,10 +473,10 @@ impl Sums {
     }
 }
 
-fn put(page: &mut [f32], across: usize, tile: &[f32], size: usize, at: &Tile) {
+fn put(page: &mut [f32], across: usize, tile: &[f32], size: usize, (column, row): (usize, usize)) {
     let per_row = TILE / size;
-    for (row, part) in tile.chunks_exact(per_row).enumerate() {
-        let from = (at.row / size + row) * across + at.column / size;
+    for (line, part) in tile.chunks_exact(per_row).enumerate() {
+        let from = (row / size + line) * across + column / size;
         page[from..from + per_row].copy_from_slice(part);
     }
 }

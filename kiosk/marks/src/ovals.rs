@@ -117,8 +117,8 @@ pub(crate) fn has_outline(sight: &Sight<'_>, oval: &Oval) -> bool {
         .filter(|&look| {
             let angle = core::f64::consts::TAU * f64::from(look) / f64::from(OUTLINE_LOOKS);
             let (sine, cosine) = angle.sin_cos();
-            // Half a pixel in, on the line, half a pixel out.
-            [-60.0, 0.0, 60.0].iter().any(|off| {
+            // On the line first, where it nearly always is; half a pixel in, half a pixel out.
+            [0.0, -60.0, 60.0].iter().any(|off| {
                 let x = shape.x + (shape.across + off) * cosine;
                 let y = shape.y + (shape.down + off) * sine;
                 sight.ink(x, y, moved) >= OUTLINE_INK

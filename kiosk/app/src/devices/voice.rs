@@ -7,7 +7,8 @@ use std::thread;
 use crossbeam_channel::unbounded;
 use evenhand_rules::Language;
 use evenhand_speech::{
-    Config, Loudness, Pace, Pause, Recordings, Segment, Serial, StartError, Voice, VoiceEvent,
+    Config, Fault, Loudness, Pace, Pause, Recordings, Segment, Serial, StartError, Voice,
+    VoiceEvent,
 };
 use evenhand_visit::{Comfort, Listen, Utterance};
 use evenhand_words::Words;
@@ -22,8 +23,8 @@ pub enum Meaning {
     Nothing,
     /// The last words ended.
     Ended,
-    /// There is no speech.
-    Lost,
+    /// There is no speech: why, or none where the language has no voice.
+    Lost(Option<Fault>),
     /// There is speech again.
     Back,
 }
@@ -135,9 +136,13 @@ impl Speaker {
             VoiceEvent::NoVoice { language } if self.recordings.has_language(language) => {
                 Meaning::Nothing
             }
-            VoiceEvent::Fault(_) | VoiceEvent::NoVoice { .. } => {
+            VoiceEvent::Fault(fault) => {
                 self.is_lost = true;
-                Meaning::Lost
+                Meaning::Lost(Some(*fault))
+            }
+            VoiceEvent::NoVoice { .. } => {
+                self.is_lost = true;
+                Meaning::Lost(None)
             }
             VoiceEvent::Restored if self.is_lost => {
                 self.is_lost = false;
