@@ -122,7 +122,15 @@ fn opening<'a>(
     election: &'a Path,
     room: &'a Room,
 ) -> Opening<'a> {
-    Opening { program, display: display.name(), size, election, style: STYLE, folder: &room.0 }
+    Opening {
+        program,
+        display: display.name(),
+        size,
+        election,
+        style: STYLE,
+        folder: &room.0,
+        station_file: None,
+    }
 }
 
 fn setup(display: &VirtualDisplay, size: (u16, u16), road: Road, station: &Station) -> Setup {

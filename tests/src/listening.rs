@@ -161,8 +161,15 @@ pub fn listen(
     let election = two_names(folder)?;
     let display = VirtualDisplay::start(size)?;
     let display_name = display.name();
-    let opening =
-        Opening { program, display: display_name, size, election: &election, style: STYLE, folder };
+    let opening = Opening {
+        program,
+        display: display_name,
+        size,
+        election: &election,
+        style: STYLE,
+        folder,
+        station_file: None,
+    };
     let station = Station::start(&opening)?;
     station.wait_for_window()?;
     let prepared = Prepared::load(&election, Some(STYLE), None)?;

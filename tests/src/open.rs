@@ -30,6 +30,8 @@ pub struct Opening<'a> {
     pub style: &'a str,
     /// Where the log, the trace and the tray with printed ballots lie.
     pub folder: &'a Path,
+    /// What the station was taught, if anything.
+    pub station_file: Option<&'a Path>,
 }
 
 /// A station that ends with this value.
@@ -58,6 +60,13 @@ impl Station {
             .arg(path("tray"))
             .arg("--trace")
             .arg(path("trace"))
+            .args(
+                opening
+                    .station_file
+                    .map(|file| ["--station-file".as_ref(), file.as_os_str()])
+                    .into_iter()
+                    .flatten(),
+            )
             .stdout(log)
             .stderr(Stdio::inherit())
             .spawn()

@@ -14,11 +14,13 @@ use std::process::Command;
 const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("evenhand-rules", &["zeroize"]),
     ("evenhand-visit", &["evenhand-rules"]),
+    ("evenhand-duty", &["evenhand-rules"]),
     (
         "evenhand-words",
         &[
             "evenhand-rules",
             "evenhand-visit",
+            "evenhand-duty",
             "evenhand-sheet",
             "fluent",
             "unic-langid",
@@ -95,6 +97,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
         &[
             "evenhand-rules",
             "evenhand-visit",
+            "evenhand-duty",
             "evenhand-words",
             "evenhand-lettering",
             "evenhand-sheet",
@@ -110,6 +113,8 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "thiserror",
             "crossbeam-channel",
             "rustix",
+            "serde",
+            "serde_json",
             "tiny-skia",
             "zeroize",
         ],

@@ -88,6 +88,7 @@ fn killed(program: &Path, name: &str, which: impl Fn(&Station) -> u32) {
         election: &demo_folder(),
         style: STYLE,
         folder: &room.0,
+        station_file: None,
     };
     let start = Instant::now();
     let station = Station::start(&opening).expect("the station starts");

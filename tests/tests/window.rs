@@ -104,6 +104,7 @@ fn run(name: &str, road: Road, language: u8, marker: &str) -> Run {
         election: &demo_folder(),
         style: "101-A",
         folder: &room.folder,
+        station_file: None,
     };
     let station = Station::start(&opening).expect("the station starts");
     station.wait_for_window().expect("the window opens");

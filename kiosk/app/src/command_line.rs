@@ -16,7 +16,9 @@ use crate::devices::paper::DemoPaperPath;
 use crate::events::EventPipe;
 use crate::metrics::PixelPitch;
 use crate::prepared::{PrepareError, Prepared};
+use crate::set_up::{self, SetUpError};
 use crate::station::{self, StationError};
+use crate::station_file::{StationFile, StationFileError};
 use crate::trace::Trace;
 use crate::window::{self, Options, StationPipes, WindowError};
 
@@ -35,6 +37,23 @@ enum Task {
     /// Open the window for one visit, until standard input ends, and write its events on standard
     /// output, one a line
     Visit(VisitArguments),
+    /// Open a worker's window: measure the screen with a card, teach the station its two switches,
+    /// and keep both in the station's file
+    SetUp(SetUpArguments),
+}
+
+#[derive(Args, Debug)]
+struct SetUpArguments {
+    /// The station's file, which is made where there is none
+    #[arg(long, value_name = "FILE")]
+    station_file: PathBuf,
+    /// The worker's language: en or es
+    #[arg(long, value_name = "TAG", default_value = "en")]
+    language: String,
+    /// The window's size in pixels, where the screen is a virtual one; else the whole screen is
+    /// filled, as it must be to be measured
+    #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
+    window: Option<(u16, u16)>,
 }
 
 #[derive(Args, Debug)]
@@ -66,9 +85,13 @@ struct VisitArguments {
     /// Fill the whole screen
     #[arg(long, conflicts_with = "window")]
     full_screen: bool,
-    /// The width of the screen's pixels in micrometres; sizes on the glass follow from it
-    #[arg(long, value_name = "MICROMETRES", value_parser = pitch, default_value = "276.7")]
-    pixel_pitch: PixelPitch,
+    /// The width of the screen's pixels in micrometres; sizes on the glass follow from it. If left
+    /// out, as it was measured (see --station-file), else 276.7
+    #[arg(long, value_name = "MICROMETRES", value_parser = pitch)]
+    pixel_pitch: Option<PixelPitch>,
+    /// What a worker has taught this station (evenhand set-up): its screen and its two switches
+    #[arg(long, value_name = "FILE")]
+    station_file: Option<PathBuf>,
     /// How long the same key, switch or touch is ignored after it was let go, in milliseconds: 0,
     /// 50, 100, 200, 300, 500, 700, 1000, 1500 or 2000
     #[arg(long, value_name = "MILLISECONDS", value_parser = ignore_step, default_value = "50")]
@@ -105,6 +128,12 @@ enum AppError {
     System(#[from] io::Error),
     #[error("there is no display: set DISPLAY or WAYLAND_DISPLAY")]
     NoDisplay,
+    #[error(transparent)]
+    StationFile(#[from] StationFileError),
+    #[error("no station file at {0}: set the station up first (evenhand set-up)")]
+    NoStationFile(PathBuf),
+    #[error(transparent)]
+    SetUp(#[from] SetUpError),
     #[error("a trace is to be had in a demo or a test only")]
     TraceOfOfficial,
 }
@@ -114,6 +143,7 @@ pub fn run() -> ExitCode {
     let result = match CommandLine::parse().task {
         Task::Station(arguments) => run_station(&arguments),
         Task::Visit(arguments) => run_visit(arguments),
+        Task::SetUp(arguments) => run_set_up(arguments),
     };
     match result {
         Ok(()) => ExitCode::SUCCESS,
@@ -127,7 +157,8 @@ pub fn run() -> ExitCode {
 
 fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
     let visit = &arguments.visit;
-    // A bad election is found before a voter stands there.
+    // A bad election or station file is found before a voter stands there.
+    visit.taught()?;
     let prepared =
         Prepared::load(&visit.election, visit.style.as_deref(), visit.language.as_deref())?;
     prepared.recorded.check().map_err(PrepareError::from)?;
@@ -149,6 +180,22 @@ fn tell_unheard(prepared: &Prepared, log: &mut dyn Write) -> Result<(), AppError
     Ok(())
 }
 
+fn run_set_up(arguments: SetUpArguments) -> Result<(), AppError> {
+    need_display()?;
+    let path = arguments.station_file;
+    set_up::run(StationFile::load(&path)?, path, &arguments.language, arguments.window)?;
+    Ok(())
+}
+
+/// Without a display the toolkit would panic.
+fn need_display() -> Result<(), AppError> {
+    let names = ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"];
+    if names.map(env::var_os).iter().all(Option::is_none) {
+        return Err(AppError::NoDisplay);
+    }
+    Ok(())
+}
+
 fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
     keep_panics_quiet();
     if confine()? == Memory::NotLocked {
@@ -157,18 +204,16 @@ fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
     let language = arguments.language.as_deref();
     let mut prepared = Prepared::load(&arguments.election, arguments.style.as_deref(), language)?;
     prepared.begin.pressing = arguments.pressing();
-    // The toolkit would panic.
-    if ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"].map(env::var_os).iter().all(Option::is_none)
-    {
-        return Err(AppError::NoDisplay);
-    }
+    let taught = arguments.taught()?;
+    need_display()?;
     if arguments.trace.is_some() && prepared.begin.state == evenhand_rules::BallotState::Official {
         return Err(AppError::TraceOfOfficial);
     }
     let options = Options {
         size: (!arguments.full_screen).then_some(arguments.window),
-        pitch: arguments.pixel_pitch,
+        pitch: taught.pitch,
         mouse_road: arguments.mouse_road(),
+        switches: taught.switches,
         headphones: arguments.headphones,
         trace: arguments.trace.as_deref().map(Trace::to_file).transpose()?,
     };
@@ -181,6 +226,18 @@ fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
 impl VisitArguments {
     const fn mouse_road(&self) -> MouseRoad {
         if self.mouse_switches { MouseRoad::TwoSwitches } else { MouseRoad::Pointing }
+    }
+
+    /// What the station was taught, what the command line says going first.
+    fn taught(&self) -> Result<StationFile, AppError> {
+        let usual = StationFile { pitch: PixelPitch::USUAL, switches: None };
+        let taught = match &self.station_file {
+            Some(path) => {
+                StationFile::load(path)?.ok_or_else(|| AppError::NoStationFile(path.clone()))?
+            }
+            None => usual,
+        };
+        Ok(StationFile { pitch: self.pixel_pitch.unwrap_or(taught.pitch), ..taught })
     }
 
     fn pressing(&self) -> Pressing {
@@ -198,7 +255,12 @@ impl VisitArguments {
         let mut pair = |name: &str, value: OsString| words.extend([name.into(), value]);
         pair("--election", self.election.clone().into());
         pair("--printer-folder", self.printer_folder.clone().into());
-        pair("--pixel-pitch", self.pixel_pitch.in_micrometres().into());
+        if let Some(pitch) = self.pixel_pitch {
+            pair("--pixel-pitch", pitch.in_micrometres().into());
+        }
+        if let Some(path) = &self.station_file {
+            pair("--station-file", path.clone().into());
+        }
         let pressing = self.pressing();
         pair("--ignore-again", pressing.ignore_time().0.to_string().into());
         pair("--count-after", pressing.accept_time().0.to_string().into());
@@ -288,6 +350,8 @@ mod tests {
             "1080x1920",
             "--pixel-pitch",
             "250.5",
+            "--station-file",
+            "s",
             "--mouse-switches",
             "--trace",
             "t",

@@ -21,6 +21,11 @@ impl PixelPitch {
         if nanometres >= 50_000 && nanometres <= 1_000_000 { Some(Self(nanometres)) } else { None }
     }
 
+    /// In nanometres.
+    pub const fn in_nanometres(self) -> u32 {
+        self.0
+    }
+
     /// As the command line has it: micrometres with one decimal.
     pub fn in_micrometres(self) -> String {
         format!("{}.{}", self.0 / 1000, self.0 % 1000 / 100)

@@ -11,6 +11,7 @@ mod bands;
 mod bar;
 mod brick;
 mod cover;
+pub mod desk;
 mod focus;
 mod head;
 mod keys;

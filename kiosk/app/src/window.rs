@@ -57,6 +57,8 @@ pub struct Options {
     pub pitch: PixelPitch,
     /// Whether the mouse's buttons are switches.
     pub mouse_road: MouseRoad,
+    /// The two switches that a worker has taught the station.
+    pub switches: Option<(Button, Button)>,
     /// The sound server's name of the headphones' output.
     pub headphones: Option<String>,
     /// Where the shown screens are noted, in a demo or a test.
@@ -134,7 +136,6 @@ pub struct VisitWindow {
     devices: Devices,
     inbox: Inbox,
     bindings: Bindings,
-    mouse_road: MouseRoad,
     hold_off: HoldOff,
     touched_at: Option<Millis>,
     is_full_screen: bool,
@@ -160,11 +161,11 @@ impl fmt::Debug for StationPipes {
 /// The faces that the toolkit has been given: those of the scripts shown so far, since it keeps a
 /// copy of each and two of them are five megabytes long.
 #[derive(Debug, Default)]
-struct Faces(BTreeSet<Face>);
+pub(crate) struct Faces(BTreeSet<Face>);
 
 impl Faces {
     /// Gives the toolkit the faces of a scene.
-    fn load_for(&mut self, scene: &Scene) {
+    pub(crate) fn load_for(&mut self, scene: &Scene) {
         for mark in &scene.marks {
             let Mark::Text { face, .. } = mark else { continue };
             if self.0.insert(*face)
@@ -193,15 +194,16 @@ pub struct Devices {
 
 /// How the window ended; shared with whoever opened it.
 #[derive(Clone, Debug, Default)]
-struct Outcome(Arc<std::sync::Mutex<Option<WindowError>>>);
+pub(crate) struct Outcome(Arc<std::sync::Mutex<Option<WindowError>>>);
 
 impl Outcome {
-    fn fail(&self, error: WindowError) {
+    pub(crate) fn fail(&self, error: WindowError) {
         if let Ok(mut held) = self.0.lock() {
             held.get_or_insert(error);
         }
     }
-    fn take(&self) -> Option<WindowError> {
+
+    pub(crate) fn take(&self) -> Option<WindowError> {
         self.0.lock().ok().and_then(|mut held| held.take())
     }
 }
@@ -257,7 +259,7 @@ impl VisitWindow {
         outcome: Outcome,
     ) -> Result<Self, WindowError> {
         let (reports, inbox) = channel();
-        let bindings = Bindings::new(options.mouse_road);
+        let bindings = Bindings::new(options.mouse_road).with_learned(options.switches);
         let Prepared { style, ballot, words, languages, begin, recorded } = prepared;
         let drawn = options.trace.is_some().then(|| Drawn {
             view: 0,
@@ -293,7 +295,6 @@ impl VisitWindow {
             devices,
             inbox,
             bindings,
-            mouse_road: options.mouse_road,
             touched_at: None,
             is_full_screen: options.size.is_none(),
             drawn,
@@ -410,18 +411,17 @@ impl VisitWindow {
         self.input(Input::Press(keys::command(press)))
     }
 
-    /// Where the mouse's buttons are switches, a click means its switch and not its place.
+    /// Where the mouse's left button is a switch, a click means its switch and not its place.
     fn touched(&mut self, target: Target) -> Task<Message> {
         let now = self.devices.clock.now();
         let before = self.touched_at.replace(now);
         let is_repeat =
             before.is_some_and(|at| now < at.after(self.comfort.pressing.ignore_time()));
-        match self.mouse_road {
-            // A second touch right after the first would undo what it did.
-            MouseRoad::Pointing if is_repeat => Task::none(),
-            MouseRoad::Pointing => self.input(Input::Press(Command::Pick(target))),
-            MouseRoad::TwoSwitches => Task::none(),
+        // A second touch right after the first would undo what it did.
+        if self.bindings.is_touch_a_switch() || is_repeat {
+            return Task::none();
         }
+        self.input(Input::Press(Command::Pick(target)))
     }
 
     fn unfocused(&mut self) -> Task<Message> {
@@ -483,7 +483,7 @@ impl VisitWindow {
     fn speech(
         &mut self,
         input: Input,
-        note: impl FnOnce(&mut Trace) -> std::io::Result<()>,
+        note: impl FnOnce(&mut Trace) -> io::Result<()>,
     ) -> Task<Message> {
         if let Some(Err(error)) = self.trace.as_mut().map(note) {
             return self.fail(WindowError::System(error));
@@ -638,7 +638,7 @@ fn window_event(event: iced::Event, _: iced::event::Status, id: window::Id) -> O
     }
 }
 
-fn screen_of(size: Size, pitch: PixelPitch) -> Screen {
+pub(crate) fn screen_of(size: Size, pitch: PixelPitch) -> Screen {
     Screen { width: pitch.distance(size.width), height: pitch.distance(size.height) }
 }
 
@@ -653,7 +653,7 @@ fn filter_of(pressing: Pressing) -> (evenhand_input::Millis, evenhand_input::Mil
 }
 
 /// Starts the pads. A system without a list of devices has none to read; keys and touch go on.
-fn pads(reports: Reports) -> Result<Option<Pads>, io::Error> {
+pub(crate) fn pads(reports: Reports) -> Result<Option<Pads>, io::Error> {
     let (events, received) = crossbeam_channel::unbounded();
     std::thread::Builder::new().name("pad-reports".to_owned()).spawn(move || {
         for event in received {

@@ -19,6 +19,7 @@ pub enum MouseRoad {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Bindings {
     mouse_road: MouseRoad,
+    learned: Option<(Button, Button)>,
 }
 
 /// The table. Reading order: moving, choosing, screens, sound, help, switches.
@@ -75,12 +76,29 @@ const MOUSE_TABLE: &[(Button, Press)] = &[
 impl Bindings {
     /// The table with this use of the mouse.
     pub fn new(mouse_road: MouseRoad) -> Self {
-        Self { mouse_road }
+        Self { mouse_road, learned: None }
+    }
+
+    /// The same, with the first and the second switch that a worker has taught the station. What
+    /// these two buttons mean else they don't mean any more; the table's own switches stay switches.
+    #[must_use]
+    pub fn with_learned(self, learned: Option<(Button, Button)>) -> Self {
+        Self { learned, ..self }
+    }
+
+    /// True where the mouse's left button, which is also what a touch looks like, is a switch: then
+    /// a touch means the switch and not its place.
+    pub fn is_touch_a_switch(&self) -> bool {
+        self.press(Button::Mouse(MouseButton::Left)).is_some()
     }
 
     /// What a button means, if anything.
     pub fn press(&self, button: Button) -> Option<Press> {
-        self.rows().find(|(of, _)| *of == button).map(|(_, press)| press)
+        match self.learned {
+            Some((first, _)) if first == button => Some(Press::FirstSwitch),
+            Some((_, second)) if second == button => Some(Press::SecondSwitch),
+            Some(_) | None => self.rows().find(|(of, _)| *of == button).map(|(_, press)| press),
+        }
     }
 
     /// What a key means, if anything. In a write-in typed on a keyboard the app asks this only
@@ -171,6 +189,20 @@ mod tests {
     fn a_touch_is_no_switch_unless_the_settings_say_so() {
         assert_eq!(Bindings::default().from_mouse(MouseButton::Left), None);
         assert_eq!(Bindings::default().from_mouse(MouseButton::Right), None);
+    }
+
+    #[test]
+    fn a_learned_switch_goes_before_the_table() {
+        let (enter, left) = (Button::Key(Key::Enter), Button::Mouse(MouseButton::Left));
+        let bindings = Bindings::default();
+        assert!(!bindings.is_touch_a_switch());
+        let bindings = bindings.with_learned(Some((left, enter)));
+        assert!(bindings.is_touch_a_switch());
+        assert_eq!(bindings.press(left), Some(Press::FirstSwitch));
+        assert_eq!(bindings.press(enter), Some(Press::SecondSwitch));
+        assert_eq!(bindings.from_key(Key::Char('1')), Some(Press::FirstSwitch));
+        assert_eq!(bindings.from_key(Key::Down), Some(Press::Next));
+        assert_eq!(bindings.from_mouse(MouseButton::Right), None);
     }
 
     #[test]

@@ -5,15 +5,17 @@
 //! No press needs to be held, timed, repeated quickly or combined with another: there is no
 //! meaning here that depends on how long, how often or together with what a button is down.
 //!
-//! Start reading at [`bindings`] (the one table), then [`hold_off`] (what counts as one press),
+//! Start reading at [`bindings`] (the one table), then [`names`], [`hold_off`] (what counts as one press),
 //! then [`pads`] (the only part with a thread and a device).
 
 pub mod bindings;
 pub mod hold_off;
+pub mod names;
 pub mod pads;
 pub mod press;
 
 pub use bindings::{Bindings, MouseRoad};
 pub use hold_off::{HoldOff, Millis, Shape};
+pub use names::NoSuchButton;
 pub use pads::{PadEvent, PadNumber, Pads, StartError};
 pub use press::{Button, Key, MouseButton, PadButton, Press};

@@ -72,7 +72,7 @@ const ISOLATES: [char; 2] = ['\u{2068}', '\u{2069}'];
 pub enum CatalogueError {
     /// There are no messages in this language.
     #[error(
-        "no messages in language \"{0}\": add locales/{0}/visit.ftl and paper.ftl, and name them in the catalogue"
+        "no messages in language \"{0}\": add its files in locales/{0}, and name them in the catalogue"
     )]
     NoSuchLanguage(String),
     /// The tag isn't a language.
@@ -96,17 +96,9 @@ pub enum CatalogueError {
     },
 }
 
-/// One language's messages.
-pub struct Catalogue {
-    language: Language,
-    bundle: FluentBundle<FluentResource>,
-}
-
-impl std::fmt::Debug for Catalogue {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(f, "Catalogue({})", self.language.tag())
-    }
-}
+/// One language's messages for a visit.
+#[derive(Debug)]
+pub struct Catalogue(Bundle);
 
 impl Catalogue {
     /// The shipped messages of a language.
@@ -127,40 +119,19 @@ impl Catalogue {
     /// [`CatalogueError`] on any syntax error, repeated or missing message: a catalogue with a hole
     /// would leave a voter without words.
     pub fn from_sources(language: &Language, sources: &[&str]) -> Result<Self, CatalogueError> {
-        let tag = language.tag().to_owned();
-        let identifier = tag
-            .parse::<unic_langid::LanguageIdentifier>()
-            .map_err(|_| CatalogueError::NotALanguage(tag.clone()))?;
-        let mut bundle = FluentBundle::new_concurrent(vec![identifier]);
-        bundle.set_use_isolating(RIGHT_TO_LEFT.contains(&language.tag()));
-        for source in sources {
-            let resource =
-                FluentResource::try_new((*source).to_owned()).map_err(|(_, errors)| {
-                    CatalogueError::Syntax { language: tag.clone(), what: list(&errors) }
-                })?;
-            bundle.add_resource(resource).map_err(|errors| CatalogueError::Syntax {
-                language: tag.clone(),
-                what: list(&errors),
-            })?;
-        }
-        let catalogue = Self { language: language.clone(), bundle };
         let ids = Message::ALL.iter().map(|message| message.id());
-        for id in ids.chain(crate::paper::IDS).chain(crate::letters::IDS) {
-            if !catalogue.has(id) {
-                return Err(CatalogueError::Missing { language: tag, id });
-            }
-        }
-        Ok(catalogue)
+        let ids = ids.chain(crate::paper::IDS).chain(crate::letters::IDS);
+        Ok(Self(Bundle::from_sources(language, sources, ids)?))
     }
 
     /// The language.
     pub fn language(&self) -> &Language {
-        &self.language
+        &self.0.language
     }
 
     /// True where the language is read from right to left.
     pub fn is_right_to_left(&self) -> bool {
-        RIGHT_TO_LEFT.contains(&self.language.tag())
+        self.0.is_right_to_left()
     }
 
     /// The languages that ship with the station, as BCP 47 tags.
@@ -168,21 +139,75 @@ impl Catalogue {
         SHIPPED.iter().map(|(tag, _, _)| *tag)
     }
 
-    fn has(&self, id: &str) -> bool {
-        self.bundle.get_message(id).is_some_and(|message| message.value().is_some())
-    }
-
     /// A message's words. `None` where it doesn't exist or an argument is missing: a sentence with a
     /// hole is never shown.
     pub fn words(&self, id: &str, args: &FluentArgs<'_>, is_heard: bool) -> Option<String> {
-        let message = self.bundle.get_message(id)?;
+        self.0.words(id, args, is_heard)
+    }
+}
+
+/// One language's messages, whoever reads them.
+pub(crate) struct Bundle {
+    language: Language,
+    messages: FluentBundle<FluentResource>,
+}
+
+impl std::fmt::Debug for Bundle {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Bundle({})", self.language.tag())
+    }
+}
+
+impl Bundle {
+    /// Messages from the text of Fluent files, in which each of `ids` must be.
+    pub(crate) fn from_sources(
+        language: &Language,
+        sources: &[&str],
+        ids: impl Iterator<Item = &'static str>,
+    ) -> Result<Self, CatalogueError> {
+        let tag = language.tag().to_owned();
+        let identifier = tag
+            .parse::<unic_langid::LanguageIdentifier>()
+            .map_err(|_| CatalogueError::NotALanguage(tag.clone()))?;
+        let mut messages = FluentBundle::new_concurrent(vec![identifier]);
+        messages.set_use_isolating(RIGHT_TO_LEFT.contains(&language.tag()));
+        for source in sources {
+            let resource =
+                FluentResource::try_new((*source).to_owned()).map_err(|(_, errors)| {
+                    CatalogueError::Syntax { language: tag.clone(), what: list(&errors) }
+                })?;
+            messages.add_resource(resource).map_err(|errors| CatalogueError::Syntax {
+                language: tag.clone(),
+                what: list(&errors),
+            })?;
+        }
+        let bundle = Self { language: language.clone(), messages };
+        for id in ids {
+            if !bundle.has(id) {
+                return Err(CatalogueError::Missing { language: tag, id });
+            }
+        }
+        Ok(bundle)
+    }
+
+    fn is_right_to_left(&self) -> bool {
+        RIGHT_TO_LEFT.contains(&self.language.tag())
+    }
+
+    fn has(&self, id: &str) -> bool {
+        self.messages.get_message(id).is_some_and(|message| message.value().is_some())
+    }
+
+    /// As [`Catalogue::words`].
+    pub(crate) fn words(&self, id: &str, args: &FluentArgs<'_>, is_heard: bool) -> Option<String> {
+        let message = self.messages.get_message(id)?;
         let heard = if is_heard { message.get_attribute("heard") } else { None };
         let pattern = match heard {
             Some(attribute) => attribute.value(),
             None => message.value()?,
         };
         let mut errors = Vec::new();
-        let words = self.bundle.format_pattern(pattern, Some(args), &mut errors);
+        let words = self.messages.format_pattern(pattern, Some(args), &mut errors);
         if !errors.is_empty() {
             return None;
         }

@@ -9,8 +9,10 @@ mod letters;
 mod paper;
 mod spoken;
 mod words;
+mod worker;
 
 pub use catalogue::{Catalogue, CatalogueError};
 pub use paper::PaperWords;
 pub use spoken::SpokenTexts;
 pub use words::{Heard, Words, WordsError};
+pub use worker::WorkerWords;

@@ -35,6 +35,11 @@ const PAPER: [(&str, &str); 10] = [
     ("ru", include_str!("../../../locales/ru/paper.ftl")),
 ];
 
+const WORKER: [(&str, &str); 2] = [
+    ("en", include_str!("../../../locales/en/worker.ftl")),
+    ("es", include_str!("../../../locales/es/worker.ftl")),
+];
+
 fn language(tag: &str) -> Language {
     Language::new(tag)
 }
@@ -59,7 +64,7 @@ fn variables(source: &str) -> Vec<(String, BTreeSet<String>)> {
 
 #[test]
 fn every_language_has_the_same_messages_and_variables() {
-    for sources in [VISIT, PAPER] {
+    for sources in [&VISIT[..], &PAPER, &WORKER] {
         let mut english = variables(sources[0].1);
         english.sort();
         assert!(english.len() > 10, "the English messages were not found");
@@ -78,6 +83,12 @@ fn no_message_is_unused() {
     for (id, _) in variables(VISIT[0].1) {
         let is_helper = others.iter().any(|start| id.starts_with(start));
         assert!(used.contains(id.as_str()) || is_helper, "locales/en/visit.ftl: {id} is unused");
+    }
+    let worker: BTreeSet<&str> =
+        evenhand_duty::Message::ALL.iter().map(|message| message.id()).collect();
+    for (id, _) in variables(WORKER[0].1) {
+        let is_used = worker.contains(id.as_str()) || id.starts_with("button-");
+        assert!(is_used, "locales/en/worker.ftl: {id} is unused");
     }
     let catalogue = include_str!("../src/paper.rs");
     for (id, _) in variables(PAPER[0].1) {

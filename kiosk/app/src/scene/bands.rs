@@ -2,13 +2,14 @@
 
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
-use evenhand_visit::{Notice, View};
+use evenhand_visit::{Notice, Tone, View};
 
 use super::brick::Brick;
 use super::regions::Regions;
 use super::{Mark, Scene, Stage};
-use crate::metrics::{BAND, EDGE, GAP, MARGIN, PADDING, PADDING_SIDE, Role, TOUCH_MIN};
+use crate::metrics::{BAND, EDGE, GAP, MARGIN, PADDING, PADDING_SIDE, Role, TOUCH_MIN, Type};
 use crate::palette::Tint;
+use crate::typesetter::Typesetter;
 
 /// The bottom of the bands.
 pub(super) fn bottom(stage: &Stage<'_>, view: &View) -> Micrometres {
@@ -57,18 +58,28 @@ fn state_brick(stage: &Stage<'_>, view: &View) -> Brick {
     brick
 }
 
-/// A block with a sign, then the words, with an edge around both.
 fn notice_brick(stage: &Stage<'_>, view: &View, notice: &Notice) -> Brick {
-    let mut brick = Brick::default();
     let of = stage.of_type(view, Role::Text, true, 100);
     let width = stage.screen.width.minus(MARGIN.times(2));
+    notice_of(stage.typesetter, &stage.seen(view, &notice.phrase), of, notice.tone, width)
+}
+
+/// A block with a sign, then the words, with an edge around both.
+pub(super) fn notice_of(
+    typesetter: &Typesetter,
+    words: &str,
+    of: Type,
+    tone: Tone,
+    width: Micrometres,
+) -> Brick {
+    let mut brick = Brick::default();
     let block = TOUCH_MIN;
     let x = block.plus(PADDING_SIDE);
     let room = width.minus(x).minus(PADDING_SIDE);
-    let lines = stage.typesetter.lines(&stage.seen(view, &notice.phrase), of, room);
+    let lines = typesetter.lines(words, of, room);
     let end = brick.lines(&lines, of, Tint::Ink, x, PADDING);
     brick.height = Micrometres(end.plus(PADDING).0.max(block.0));
-    let tint = Tint::Block(notice.tone);
+    let tint = Tint::Block(tone);
     let whole = Rect { x: Micrometres(0), y: Micrometres(0), width, height: brick.height };
     let frame = |area, fill, edge| Mark::Box { area, fill, edge, corner: Micrometres(0) };
     brick.marks.push(frame(Rect { width: block, ..whole }, Some(tint), None));
@@ -82,7 +93,7 @@ fn notice_brick(stage: &Stage<'_>, view: &View, notice: &Notice) -> Brick {
             width: side,
             height: side,
         },
-        tone: notice.tone,
+        tone,
     });
     brick
 }

@@ -44,7 +44,7 @@ fn around(one: Rect, other: Rect) -> Rect {
     }
 }
 
-fn outlines(area: Rect) -> [Mark; 2] {
+pub(super) fn outlines(area: Rect) -> [Mark; 2] {
     let outline = |grown: Micrometres, tint| Mark::Box {
         area: area.grown(grown),
         fill: None,

@@ -1,0 +1,224 @@
+//! What a worker has taught this station: the size of its screen's pixels and its two switches. A
+//! small JSON file, the same for every election, with nothing of an election or a voter in it.
+#![expect(clippy::disallowed_methods, reason = "the app is the crate that opens files")]
+
+use std::fs::{self, File};
+use std::io::{self, Read as _, Write as _};
+use std::path::{Path, PathBuf};
+
+use evenhand_input::{Button, Key, NoSuchButton};
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+use crate::metrics::PixelPitch;
+
+/// The largest file that is read: ten times what one holds.
+const BYTES_MAX: u64 = 4_096;
+
+/// Why the file can't be used or written. What to do stands in each.
+#[derive(Debug, Error)]
+pub enum StationFileError {
+    /// It can't be read or written.
+    #[error("{path}: {why}. See that the folder is there and can be written to.")]
+    File {
+        /// The file.
+        path: PathBuf,
+        /// What the system says.
+        why: io::Error,
+    },
+    /// It is too large to be one.
+    #[error("{path}: it is larger than {BYTES_MAX} bytes, so it is no station file. {REMEDY}")]
+    TooLarge {
+        /// The file.
+        path: PathBuf,
+    },
+    /// It isn't JSON of the right shape.
+    #[error("{path}: {why}. {REMEDY}")]
+    Shape {
+        /// The file.
+        path: PathBuf,
+        /// What the parser says, with the line.
+        why: serde_json::Error,
+    },
+    /// The pixels can't be so wide.
+    #[error("{path}: pixel-pitch-nanometres: {found} isn't between 50000 and 1000000. {REMEDY}")]
+    Pitch {
+        /// The file.
+        path: PathBuf,
+        /// What it says.
+        found: u32,
+    },
+    /// A switch isn't a button.
+    #[error("{path}: {field}: {why}. {REMEDY}")]
+    Button {
+        /// The file.
+        path: PathBuf,
+        /// Which of the two.
+        field: &'static str,
+        /// What is wrong.
+        why: NoSuchButton,
+    },
+    /// One switch without the other, or twice the same, or a key that leads back.
+    #[error(
+        "{path}: the two switches must be two different buttons, neither of them Escape. {REMEDY}"
+    )]
+    Pair {
+        /// The file.
+        path: PathBuf,
+    },
+}
+
+/// What to do about a file that can't be used.
+const REMEDY: &str = "Set the station up again (evenhand set-up), or remove the file.";
+
+/// What the station knows of its own screen and switches.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct StationFile {
+    /// The screen's pixels.
+    pub pitch: PixelPitch,
+    /// The first and the second switch, where they were taught.
+    pub switches: Option<(Button, Button)>,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+struct Written {
+    pixel_pitch_nanometres: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    first_switch: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    second_switch: Option<String>,
+}
+
+impl StationFile {
+    /// Reads the file; `None` where there is none yet.
+    ///
+    /// # Errors
+    /// [`StationFileError`] says what is wrong and what to do.
+    pub fn load(path: &Path) -> Result<Option<Self>, StationFileError> {
+        let system = |why| StationFileError::File { path: path.to_owned(), why };
+        let file = match File::open(path) {
+            Ok(file) => file,
+            Err(why) if why.kind() == io::ErrorKind::NotFound => return Ok(None),
+            Err(why) => return Err(system(why)),
+        };
+        let mut bytes = Vec::new();
+        file.take(BYTES_MAX.saturating_add(1)).read_to_end(&mut bytes).map_err(system)?;
+        if u64::try_from(bytes.len()).is_ok_and(|count| count > BYTES_MAX) {
+            return Err(StationFileError::TooLarge { path: path.to_owned() });
+        }
+        Self::from_bytes(path, &bytes).map(Some)
+    }
+
+    fn from_bytes(path: &Path, bytes: &[u8]) -> Result<Self, StationFileError> {
+        let path = path.to_owned();
+        let written: Written = match serde_json::from_slice(bytes) {
+            Ok(written) => written,
+            Err(why) => return Err(StationFileError::Shape { path, why }),
+        };
+        let found = written.pixel_pitch_nanometres;
+        let Some(pitch) = PixelPitch::new(found) else {
+            return Err(StationFileError::Pitch { path, found });
+        };
+        let button = |field, name: Option<String>| {
+            let button = name.map(|name| name.parse::<Button>()).transpose();
+            button.map_err(|why| StationFileError::Button { path: path.clone(), field, why })
+        };
+        let first = button("first-switch", written.first_switch)?;
+        let second = button("second-switch", written.second_switch)?;
+        let escape = Button::Key(Key::Escape);
+        let switches = match (first, second) {
+            (None, None) => None,
+            (Some(first), Some(second))
+                if first != second && ![first, second].contains(&escape) =>
+            {
+                Some((first, second))
+            }
+            _ => return Err(StationFileError::Pair { path }),
+        };
+        Ok(Self { pitch, switches })
+    }
+
+    /// Writes the file anew: whole or not at all, also where the power fails meanwhile.
+    ///
+    /// # Errors
+    /// [`StationFileError::File`].
+    pub fn save(&self, path: &Path) -> Result<(), StationFileError> {
+        let system = |why| StationFileError::File { path: path.to_owned(), why };
+        let name = |button: Button| button.to_string();
+        let written = Written {
+            pixel_pitch_nanometres: self.pitch.in_nanometres(),
+            first_switch: self.switches.map(|(first, _)| name(first)),
+            second_switch: self.switches.map(|(_, second)| name(second)),
+        };
+        let mut text = serde_json::to_string_pretty(&written)
+            .map_err(|why| StationFileError::Shape { path: path.to_owned(), why })?;
+        text.push('\n');
+        let beside = path.with_extension("new");
+        let mut file = File::create(&beside).map_err(system)?;
+        file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).map_err(system)?;
+        fs::rename(&beside, path).map_err(system)?;
+        // The folder holds the new name only when it is written too.
+        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+        let folder = folder.unwrap_or_else(|| Path::new("."));
+        File::open(folder).and_then(|folder| folder.sync_all()).map_err(system)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn parse(text: &str) -> Result<StationFile, String> {
+        StationFile::from_bytes(Path::new("station.json"), text.as_bytes())
+            .map_err(|error| error.to_string())
+    }
+
+    #[test]
+    fn what_is_written_is_read_again() {
+        let folder = std::env::temp_dir().join(format!("evenhand-file-{}", std::process::id()));
+        fs::create_dir_all(&folder).unwrap();
+        let path = folder.join("station.json");
+        assert!(StationFile::load(&path).unwrap().is_none());
+        let switches = Some(("key space".parse().unwrap(), "pad south".parse().unwrap()));
+        let pitch = PixelPitch::new(277_022).unwrap();
+        for switches in [None, switches] {
+            let file = StationFile { pitch, switches };
+            file.save(&path).unwrap();
+            assert_eq!(StationFile::load(&path).unwrap(), Some(file));
+        }
+        fs::write(&path, vec![b' '; 5_000]).unwrap();
+        assert!(matches!(StationFile::load(&path), Err(StationFileError::TooLarge { .. })));
+        fs::remove_dir_all(&folder).unwrap();
+    }
+
+    #[test]
+    fn a_bad_file_says_what_and_what_to_do() {
+        for (text, part) in [
+            ("", "line 1"),
+            ("[]", "station.json"),
+            ("{\"pixel-pitch-nanometres\": 277000, \"colour\": 1}", "colour"),
+            ("{\"pixel-pitch-nanometres\": 4}", "4 isn't between"),
+            ("{\"pixel-pitch-nanometres\": -1}", "line 1"),
+            (
+                "{\"pixel-pitch-nanometres\": 277000, \"first-switch\": \"foot\"}",
+                "first-switch: \"foot\" names no button",
+            ),
+            (
+                "{\"pixel-pitch-nanometres\": 277000, \"first-switch\": \"key 1\"}",
+                "two different buttons",
+            ),
+            (
+                "{\"pixel-pitch-nanometres\": 277000, \"first-switch\": \"key 1\", \"second-switch\": \"key 1\"}",
+                "two different buttons",
+            ),
+            (
+                "{\"pixel-pitch-nanometres\": 277000, \"first-switch\": \"key 1\", \"second-switch\": \"key escape\"}",
+                "neither of them Escape",
+            ),
+        ] {
+            let error = parse(text).expect_err(text);
+            assert!(error.contains(part) && error.contains("evenhand set-up"), "{text}: {error}");
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! A worker's screens on glasses from 10 to 32 in, in every language that they have: what can be
+//! touched is large enough and far enough apart (VVSG 2.0 7.2-I, from memory), and nothing is cut or
+//! lies over anything else.
+
+use evenhand_app::metrics::PixelPitch;
+use evenhand_app::scene::desk::Desk;
+use evenhand_app::scene::{Mark, Scene, Screen};
+use evenhand_app::typesetter::Typesetter;
+use evenhand_duty::{Button, Command, Glass, Input, Message, Place, SetUp, Sheet};
+use evenhand_rules::{Language, Micrometres};
+use evenhand_sheet::Rect;
+use evenhand_words::WorkerWords;
+
+const TOUCH_LEAST: Micrometres = Micrometres(12_700);
+const GAP_LEAST: Micrometres = Micrometres(2_540);
+
+/// Pixels and their width in nanometres: 10.1 in both ways up, 15, 24, 32 in of 4K.
+const GLASSES: [((u16, u16), u32); 6] = [
+    ((1280, 800), 169_900),
+    ((800, 1280), 169_900),
+    ((1024, 768), 297_600),
+    ((1920, 1080), 276_700),
+    ((1080, 1920), 276_700),
+    ((3840, 2160), 184_500),
+];
+
+/// Every screen of setting up.
+fn sheets(pixels: (u16, u16), pitch: u32) -> Vec<Sheet> {
+    let mut set_up = SetUp::begin(Glass::new(pixels, pitch), None);
+    let mut shown = vec![set_up.sheet()];
+    let forward = Input::Press(Command::Pick(Place::Forward));
+    let [a, b, c] = [0, 1, 2].map(Button).map(Input::Switch);
+    let steps =
+        [forward, a, b, b, b, c, c, a, b, c, forward, Input::Kept(false), Input::Kept(true)];
+    for step in steps {
+        set_up.handle(step);
+        shown.push(set_up.sheet());
+    }
+    let mut without = SetUp::begin(Glass::new(pixels, pitch), None);
+    without.handle(forward);
+    without.handle(Input::Press(Command::Pick(Place::Row(0))));
+    shown.push(without.sheet());
+    let mut narrow = SetUp::begin(Glass::new(pixels, 60_000), None);
+    narrow.handle(Input::Press(Command::Next));
+    shown.push(narrow.sheet());
+    shown
+}
+
+/// The longest names that buttons have.
+fn name_of(button: Button) -> String {
+    ["mouse middle", "pad right-shoulder", "key page-down"][usize::from(button.0)].to_owned()
+}
+
+fn scene(
+    words: &WorkerWords,
+    typesetter: &Typesetter,
+    at: ((u16, u16), u32),
+    sheet: &Sheet,
+) -> Scene {
+    let pitch = PixelPitch::new(at.1).unwrap_or(PixelPitch::USUAL);
+    let ((width, height), distance) = (at.0, |pixels: u16| pitch.distance(f32::from(pixels)));
+    let screen = Screen { width: distance(width), height: distance(height) };
+    Desk { words, typesetter, screen, pitch, name_of: &name_of }.scene(sheet)
+}
+
+const fn overlap(a: Rect, b: Rect) -> bool {
+    a.x.0 < b.right().0 && b.x.0 < a.right().0 && a.y.0 < b.bottom().0 && b.y.0 < a.bottom().0
+}
+
+/// The distance between two boxes that don't overlap, along the way in which they are farther apart.
+fn gap(a: Rect, b: Rect) -> Micrometres {
+    let across = b.x.minus(a.right()).0.max(a.x.minus(b.right()).0);
+    let down = b.y.minus(a.bottom()).0.max(a.y.minus(b.bottom()).0);
+    Micrometres(across.max(down))
+}
+
+fn faults(scene: &Scene, screen: (Micrometres, Micrometres)) -> Vec<String> {
+    let mut faults = Vec::new();
+    let is_inside = |area: Rect| {
+        area.x.0 >= 0 && area.y.0 >= 0 && area.right() <= screen.0 && area.bottom() <= screen.1
+    };
+    let texts: Vec<(Rect, &str)> = scene
+        .marks
+        .iter()
+        .filter_map(|mark| {
+            let Mark::Text { area, words, .. } = mark else { return None };
+            Some((*area, words.as_str()))
+        })
+        .collect();
+    for (place, (area, words)) in texts.iter().enumerate() {
+        if !is_inside(*area) {
+            faults.push(format!("cut: {words}"));
+        }
+        for (other, with) in texts.iter().skip(place + 1) {
+            if overlap(*area, *other) {
+                faults.push(format!("over one another: {words} / {with}"));
+            }
+        }
+    }
+    for (place, touch) in scene.touches.iter().enumerate() {
+        if touch.area.width < TOUCH_LEAST || touch.area.height < TOUCH_LEAST {
+            faults.push(format!("small: {:?}", touch.target));
+        }
+        if !is_inside(touch.area) {
+            faults.push(format!("outside: {:?}", touch.target));
+        }
+        for other in scene.touches.iter().skip(place + 1) {
+            if gap(touch.area, other.area) < GAP_LEAST {
+                faults.push(format!("close: {:?} {:?}", touch.target, other.target));
+            }
+        }
+        for (area, words) in &texts {
+            let is_in = area.x >= touch.area.x && area.right() <= touch.area.right();
+            if overlap(*area, touch.area) && !is_in {
+                faults.push(format!("runs out of {:?}: {words}", touch.target));
+            }
+        }
+    }
+    // The box that is matched with a card has square corners and no fill.
+    let boxes = scene.marks.iter().filter_map(|mark| {
+        let Mark::Box { area, fill: None, corner: Micrometres(0), .. } = mark else { return None };
+        (area.width.0 > 85_000).then_some(*area)
+    });
+    for card in boxes.filter(|area| area.width.0 < 87_000) {
+        for (area, words) in &texts {
+            if overlap(*area, card) {
+                faults.push(format!("over the card: {words}"));
+            }
+        }
+        for touch in scene.touches.iter().filter(|touch| overlap(touch.area, card)) {
+            faults.push(format!("over the card: {:?}", touch.target));
+        }
+    }
+    faults
+}
+
+#[test]
+fn every_worker_screen_holds_on_every_glass() {
+    let typesetter = Typesetter::new();
+    let mut seen = std::collections::BTreeSet::new();
+    for tag in WorkerWords::shipped_tags() {
+        let Ok(words) = WorkerWords::shipped(&Language::new(tag)) else { panic!("{tag}") };
+        for at in GLASSES {
+            for sheet in sheets(at.0, at.1) {
+                let lines = sheet.lines.iter().chain(&sheet.rows).chain([&sheet.heading]);
+                let lines = lines.chain(&sheet.back).chain(&sheet.forward).chain(&sheet.place);
+                let lines = lines.chain(sheet.notice.iter().map(|(_, line)| line));
+                seen.extend(lines.map(|line| line.message));
+                let scene = scene(&words, &typesetter, at, &sheet);
+                let pitch = PixelPitch::new(at.1).unwrap_or(PixelPitch::USUAL);
+                let screen = (at.0.0, at.0.1);
+                let screen =
+                    (pitch.distance(f32::from(screen.0)), pitch.distance(f32::from(screen.1)));
+                let found = faults(&scene, screen);
+                assert!(
+                    found.is_empty(),
+                    "{tag} {:?} {:?}:\n{}",
+                    at.0,
+                    sheet.heading.message,
+                    found.join("\n")
+                );
+            }
+        }
+    }
+    let unseen: Vec<_> = Message::ALL
+        .iter()
+        // The band's own word is on every screen and in no sheet.
+        .filter(|message| **message != Message::WorkerBand && !seen.contains(*message))
+        .collect();
+    assert!(unseen.is_empty(), "on no screen: {unseen:?}");
+}
+
+#[test]
+fn what_is_cut_or_too_small_is_found() {
+    let typesetter = Typesetter::new();
+    let Ok(words) = WorkerWords::shipped(&Language::new("en")) else { panic!() };
+    let at = GLASSES[3];
+    let sheet = sheets(at.0, at.1).swap_remove(0);
+    let good = scene(&words, &typesetter, at, &sheet);
+    let screen = (Micrometres(531_264), Micrometres(298_836));
+    assert!(faults(&good, screen).is_empty());
+    assert!(!faults(&good, (Micrometres(300_000), screen.1)).is_empty());
+    let mut small = good.clone();
+    small.touches[0].area.height = Micrometres(9_000);
+    assert!(faults(&small, screen).iter().any(|fault| fault.starts_with("small")));
+    let mut close = good;
+    // The second row beside the first.
+    close.touches[2].area.x = close.touches[1].area.right();
+    assert!(faults(&close, screen).iter().any(|fault| fault.starts_with("close")));
+}

@@ -1,0 +1,459 @@
+//! Setting up a station: the screen is measured, the switches are learned, both are kept.
+
+use alloc::vec;
+use alloc::vec::Vec;
+
+use crate::{Arg, Glass, Line, Message, Place, Sheet, Tone};
+
+/// A key, a mouse button or a pad's button, by a number that whoever hears it has given it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Button(pub u16);
+
+/// What a worker does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Command {
+    /// The focus goes on by one.
+    Next,
+    /// The focus goes back by one.
+    Previous,
+    /// Takes what has the focus.
+    Choose,
+    /// One screen back.
+    Back,
+    /// One screen on.
+    Forward,
+    /// Takes this, as a touch does.
+    Pick(Place),
+}
+
+/// What happens to the machine.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Input {
+    /// A command.
+    Press(Command),
+    /// A button goes down where [`Sheet::takes_switches`] is true.
+    Switch(Button),
+    /// What was to be kept is kept, or couldn't be.
+    Kept(bool),
+    /// The screen has so many pixels across and down.
+    Pixels(u16, u16),
+}
+
+/// What is to be kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Learned {
+    /// The screen.
+    pub glass: Glass,
+    /// The first and the second switch; `None` where the station's own table stands.
+    pub switches: Option<(Button, Button)>,
+}
+
+/// What the machine wants done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Output {
+    /// Keep this, then tell with [`Input::Kept`].
+    Keep(Learned),
+    /// It is over.
+    Leave,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum At {
+    Card,
+    First { heard: Option<Button> },
+    Second { first: Button, heard: Option<Button> },
+    Try { switches: (Button, Button), presses: (u32, u32) },
+    Keep,
+    Kept,
+}
+
+/// The pixels of a fine step and of a coarse one.
+const STEPS: [u16; 2] = [1, 10];
+/// How many steps a worker goes through.
+const STEP_COUNT: u32 = 4;
+
+/// Setting up, where it stands.
+#[derive(Clone, Debug)]
+pub struct SetUp {
+    at: At,
+    glass: Glass,
+    switches: Option<(Button, Button)>,
+    notice: Option<(Tone, Line)>,
+    focus: Option<Place>,
+}
+
+impl SetUp {
+    /// Begins with the screen as it was measured last, or as it is usual, and the switches that were
+    /// learned last, if any.
+    pub const fn begin(glass: Glass, switches: Option<(Button, Button)>) -> Self {
+        Self { at: At::Card, glass, switches, notice: None, focus: Some(Place::Row(0)) }
+    }
+
+    /// The screen as it is measured now.
+    pub const fn glass(&self) -> Glass {
+        self.glass
+    }
+
+    /// Takes one input.
+    pub fn handle(&mut self, input: Input) -> Option<Output> {
+        match input {
+            Input::Press(command) => self.press(command),
+            Input::Switch(button) => {
+                self.switch(button);
+                None
+            }
+            Input::Pixels(width, height) => {
+                self.glass = self.glass.of_pixels(width, height);
+                None
+            }
+            Input::Kept(is_kept) => {
+                if self.at == At::Keep && is_kept {
+                    self.go(At::Kept);
+                } else if self.at == At::Keep {
+                    self.notice = Some((Tone::Fault, Line::new(Message::KeepFailed)));
+                }
+                None
+            }
+        }
+    }
+
+    fn press(&mut self, command: Command) -> Option<Output> {
+        let sheet = self.sheet();
+        let places: Vec<Place> = sheet.places().collect();
+        let now = places.iter().position(|place| Some(*place) == self.focus).unwrap_or(0);
+        match command {
+            Command::Next => {
+                let next = places.get(now.saturating_add(1)).or(places.first());
+                self.focus = next.copied();
+                None
+            }
+            Command::Previous => {
+                let before = now.checked_sub(1).and_then(|before| places.get(before));
+                self.focus = before.or(places.last()).copied();
+                None
+            }
+            Command::Choose => self.take(places.get(now).copied()?),
+            Command::Back => self.take(Place::Back),
+            Command::Forward => self.take(Place::Forward),
+            Command::Pick(place) => {
+                if places.contains(&place) {
+                    self.focus = Some(place);
+                }
+                self.take(place)
+            }
+        }
+    }
+
+    fn take(&mut self, place: Place) -> Option<Output> {
+        match (self.at, place) {
+            (At::Card, Place::Row(row)) => self.resize(row),
+            (At::Card, Place::Forward) if self.glass.is_in_range() => {
+                self.go(At::First { heard: None });
+            }
+            (At::First { .. }, Place::Row(0)) => self.go(At::Keep),
+            (At::First { .. }, Place::Back) => self.go(At::Card),
+            (At::Second { .. } | At::Try { .. }, Place::Row(_) | Place::Back)
+            | (At::Keep, Place::Back) => self.go(At::First { heard: None }),
+            (At::Try { switches, presses: (1.., 1..) }, Place::Forward) => {
+                self.switches = Some(switches);
+                self.go(At::Keep);
+            }
+            (At::Keep, Place::Forward) => {
+                self.notice = None;
+                return Some(Output::Keep(Learned { glass: self.glass, switches: self.switches }));
+            }
+            (At::Kept, Place::Forward) => return Some(Output::Leave),
+            // Not shown here.
+            (At::Card, Place::Back | Place::Forward)
+            | (At::First { .. }, Place::Row(_) | Place::Forward)
+            | (At::Second { .. } | At::Try { .. }, Place::Forward)
+            | (At::Keep, Place::Row(_))
+            | (At::Kept, Place::Row(_) | Place::Back) => {}
+        }
+        None
+    }
+
+    fn resize(&mut self, row: u16) {
+        let [fine, coarse] = STEPS;
+        let card = self.glass.card_width();
+        let card = match row {
+            0 => card.saturating_sub(fine),
+            1 => card.saturating_add(fine),
+            2 => card.saturating_sub(coarse),
+            _ => card.saturating_add(coarse),
+        };
+        self.glass = self.glass.with_card(card);
+    }
+
+    /// Each switch is pressed twice, so that one that was touched by chance isn't learned.
+    fn switch(&mut self, button: Button) {
+        self.notice = None;
+        match self.at {
+            At::First { heard: None } => self.at = At::First { heard: Some(button) },
+            At::First { heard: Some(heard) } if heard == button => {
+                self.go(At::Second { first: button, heard: None });
+            }
+            At::First { .. } => {
+                self.caution(Message::SwitchOther, button);
+                self.at = At::First { heard: Some(button) };
+            }
+            At::Second { first, .. } if first == button => {
+                self.caution(Message::SwitchSame, button);
+            }
+            At::Second { first, heard: None } => {
+                self.at = At::Second { first, heard: Some(button) };
+            }
+            At::Second { first, heard: Some(heard) } if heard == button => {
+                self.go(At::Try { switches: (first, button), presses: (0, 0) });
+            }
+            At::Second { first, .. } => {
+                self.caution(Message::SwitchOther, button);
+                self.at = At::Second { first, heard: Some(button) };
+            }
+            At::Try { switches, presses: (first, second) } => {
+                let presses = if button == switches.0 {
+                    (first.saturating_add(1), second)
+                } else if button == switches.1 {
+                    (first, second.saturating_add(1))
+                } else {
+                    self.caution(Message::TryUnknown, button);
+                    (first, second)
+                };
+                self.at = At::Try { switches, presses };
+            }
+            At::Card | At::Keep | At::Kept => {}
+        }
+    }
+
+    fn caution(&mut self, message: Message, button: Button) {
+        let line = Line::new(message).with("button", Arg::Button(button));
+        self.notice = Some((Tone::Caution, line));
+    }
+
+    fn go(&mut self, at: At) {
+        self.at = at;
+        self.notice = None;
+        self.focus = self.sheet().places().next();
+    }
+
+    /// The screen.
+    pub fn sheet(&self) -> Sheet {
+        let mut sheet = match self.at {
+            At::Card => self.card(),
+            At::First { heard } => {
+                learning([Message::SwitchFirstHeading, Message::SwitchFirstPress], heard)
+            }
+            At::Second { heard, .. } => {
+                learning([Message::SwitchSecondHeading, Message::SwitchSecondPress], heard)
+            }
+            At::Try { switches, presses } => trying(switches, presses),
+            At::Keep => self.keep(),
+            At::Kept => {
+                let mut sheet = blank(Message::KeptHeading);
+                sheet.lines = self.summary();
+                sheet.lines.push(Line::new(Message::KeptLine));
+                sheet.forward = Some(Line::new(Message::BarDone));
+                sheet
+            }
+        };
+        let step = match self.at {
+            At::Card => Some(1),
+            At::First { .. } => Some(2),
+            At::Second { .. } | At::Try { .. } => Some(3),
+            At::Keep => Some(4),
+            At::Kept => None,
+        };
+        sheet.place = step.map(|step| {
+            let line = Line::new(Message::StepPlace).with("step", Arg::Number(step));
+            line.with("steps", Arg::Number(STEP_COUNT))
+        });
+        if sheet.notice.is_none() {
+            sheet.notice.clone_from(&self.notice);
+        }
+        sheet.focus = self.focus;
+        sheet
+    }
+
+    fn card(&self) -> Sheet {
+        let mut sheet = blank(Message::CardHeading);
+        sheet.lines =
+            vec![Line::new(Message::CardHold), Line::new(Message::CardMatch), self.size()];
+        sheet.rows = [
+            Message::CardNarrower,
+            Message::CardWider,
+            Message::CardMuchNarrower,
+            Message::CardMuchWider,
+        ]
+        .map(Line::new)
+        .into();
+        sheet.card = Some((self.glass.card_width(), self.glass.card_height()));
+        if self.glass.is_in_range() {
+            sheet.forward = Some(Line::new(Message::BarNext));
+        } else {
+            let inches = Arg::Tenths(self.glass.tenths_of_inch());
+            let line = Line::new(Message::CardOutOfRange).with("inches", inches);
+            sheet.notice = Some((Tone::Caution, line));
+        }
+        sheet
+    }
+
+    fn size(&self) -> Line {
+        let (width, height) = self.glass.millimetres();
+        Line::new(Message::CardSize)
+            .with("inches", Arg::Tenths(self.glass.tenths_of_inch()))
+            .with("width", Arg::Number(width))
+            .with("height", Arg::Number(height))
+    }
+
+    fn keep(&self) -> Sheet {
+        let mut sheet = blank(Message::KeepHeading);
+        sheet.lines = self.summary();
+        sheet.back = Some(Line::new(Message::BarBack));
+        sheet.forward = Some(Line::new(Message::BarSave));
+        sheet
+    }
+
+    fn summary(&self) -> Vec<Line> {
+        let switches = match self.switches {
+            Some((first, second)) => Line::new(Message::KeepSwitches)
+                .with("first", Arg::Button(first))
+                .with("second", Arg::Button(second)),
+            None => Line::new(Message::KeepSwitchesUsual),
+        };
+        vec![self.size(), switches]
+    }
+}
+
+fn blank(heading: Message) -> Sheet {
+    Sheet {
+        place: None,
+        heading: Line::new(heading),
+        lines: Vec::new(),
+        notice: None,
+        rows: Vec::new(),
+        back: None,
+        forward: None,
+        card: None,
+        focus: None,
+        takes_switches: false,
+    }
+}
+
+fn learning([heading, press]: [Message; 2], heard: Option<Button>) -> Sheet {
+    let mut sheet = blank(heading);
+    sheet.lines = match heard {
+        None => vec![Line::new(press), Line::new(Message::SwitchAnyRoad)],
+        Some(button) => {
+            vec![Line::new(Message::SwitchAgain).with("button", Arg::Button(button))]
+        }
+    };
+    sheet.lines.push(Line::new(Message::SwitchEscape));
+    let row = if heading == Message::SwitchFirstHeading {
+        Message::SwitchSkip
+    } else {
+        Message::SwitchRestart
+    };
+    sheet.rows = vec![Line::new(row)];
+    sheet.back = Some(Line::new(Message::BarBack));
+    sheet.takes_switches = true;
+    sheet
+}
+
+fn trying((first, second): (Button, Button), presses: (u32, u32)) -> Sheet {
+    let mut sheet = blank(Message::TryHeading);
+    let count = |message, button, count| {
+        Line::new(message).with("button", Arg::Button(button)).with("count", Arg::Number(count))
+    };
+    sheet.lines = vec![
+        Line::new(Message::TryPress),
+        count(Message::TryFirst, first, presses.0),
+        count(Message::TrySecond, second, presses.1),
+        Line::new(Message::SwitchEscape),
+    ];
+    sheet.rows = vec![Line::new(Message::SwitchRestart)];
+    sheet.back = Some(Line::new(Message::BarBack));
+    sheet.forward = (presses.0 > 0 && presses.1 > 0).then(|| Line::new(Message::BarNext));
+    sheet.takes_switches = true;
+    sheet
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const A: Button = Button(1);
+    const B: Button = Button(2);
+    const C: Button = Button(3);
+
+    fn begun() -> SetUp {
+        SetUp::begin(Glass::new((1920, 1080), 276_700), None)
+    }
+
+    fn give(set_up: &mut SetUp, inputs: &[Input]) -> Option<Output> {
+        inputs.iter().fold(None, |_, input| set_up.handle(*input))
+    }
+
+    const FORWARD: Input = Input::Press(Command::Pick(Place::Forward));
+
+    #[test]
+    fn a_whole_set_up_keeps_what_was_measured_and_learned() {
+        let mut set_up = begun();
+        let wider = Input::Press(Command::Pick(Place::Row(1)));
+        let much_narrower = Input::Press(Command::Pick(Place::Row(2)));
+        give(&mut set_up, &[wider, wider, much_narrower]);
+        assert_eq!(set_up.sheet().card, Some((301, 190)));
+        let press = [A, A, B, B].map(Input::Switch);
+        give(&mut set_up, &[FORWARD]);
+        give(&mut set_up, &press);
+        assert_eq!(set_up.sheet().forward, None, "not before both were tried");
+        assert_eq!(give(&mut set_up, &[FORWARD]), None);
+        give(&mut set_up, &[Input::Switch(A), Input::Switch(B), FORWARD]);
+        let kept = give(&mut set_up, &[FORWARD]);
+        let glass = Glass::new((1920, 1080), 276_700).with_card(301);
+        assert_eq!(kept, Some(Output::Keep(Learned { glass, switches: Some((A, B)) })));
+        give(&mut set_up, &[Input::Kept(false)]);
+        assert_eq!(set_up.sheet().notice, Some((Tone::Fault, Line::new(Message::KeepFailed))));
+        assert_eq!(give(&mut set_up, &[FORWARD]), kept, "it can be tried again");
+        give(&mut set_up, &[Input::Kept(true)]);
+        assert_eq!(set_up.sheet().heading.message, Message::KeptHeading);
+        assert_eq!(give(&mut set_up, &[FORWARD]), Some(Output::Leave));
+    }
+
+    #[test]
+    fn a_switch_is_learned_only_when_it_is_pressed_twice() {
+        let mut set_up = begun();
+        give(&mut set_up, &[FORWARD, Input::Switch(A), Input::Switch(B)]);
+        let message = |set_up: &SetUp| set_up.sheet().notice.map(|(_, line)| line.message);
+        assert_eq!(message(&set_up), Some(Message::SwitchOther));
+        give(&mut set_up, &[Input::Switch(B)]);
+        assert_eq!(set_up.sheet().heading.message, Message::SwitchSecondHeading);
+        give(&mut set_up, &[Input::Switch(B)]);
+        assert_eq!(message(&set_up), Some(Message::SwitchSame));
+        give(&mut set_up, &[Input::Switch(C), Input::Switch(C), Input::Switch(A)]);
+        assert_eq!(message(&set_up), Some(Message::TryUnknown));
+    }
+
+    #[test]
+    fn a_screen_out_of_range_cant_be_kept() {
+        let mut set_up = SetUp::begin(Glass::new((1024, 768), 180_000), None);
+        let sheet = set_up.sheet();
+        assert_eq!(sheet.forward, None);
+        give(&mut set_up, &[FORWARD, Input::Press(Command::Forward)]);
+        assert_eq!(set_up.sheet().heading.message, Message::CardHeading);
+    }
+
+    #[test]
+    fn keys_alone_reach_every_place_and_leave_every_screen() {
+        let mut set_up = begun();
+        let places = set_up.sheet().places().count();
+        for _ in 0..places {
+            give(&mut set_up, &[Input::Press(Command::Next)]);
+        }
+        assert_eq!(set_up.sheet().focus, Some(Place::Row(0)), "all around");
+        let back = [Input::Press(Command::Previous), Input::Press(Command::Choose)];
+        give(&mut set_up, &back);
+        assert_eq!(set_up.sheet().heading.message, Message::SwitchFirstHeading);
+        give(&mut set_up, &[Input::Press(Command::Back)]);
+        assert_eq!(set_up.sheet().heading.message, Message::CardHeading);
+    }
+}
