@@ -110,6 +110,7 @@ size-small = حروف صغيرة
 size-medium = حروف متوسطة
 size-large = حروف كبيرة
 size-largest = أكبر الحروف
+size-is-most = لا يمكن لهذه الشاشة عرض حروف أكبر.
 palette-dark-on-light = داكن على أبيض
 palette-light-on-dark = أبيض على أسود
 palette-yellow-on-dark = أصفر على أسود

@@ -116,6 +116,7 @@ size-small = ছোট অক্ষর
 size-medium = মাঝারি অক্ষর
 size-large = বড় অক্ষর
 size-largest = সবচেয়ে বড় অক্ষর
+size-is-most = এই পর্দা এর চেয়ে বড় অক্ষর দেখাতে পারে না।
 palette-dark-on-light = সাদার উপর কালো
 palette-light-on-dark = কালোর উপর সাদা
 palette-yellow-on-dark = কালোর উপর হলুদ

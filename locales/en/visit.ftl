@@ -115,6 +115,7 @@ size-small = small letters
 size-medium = medium letters
 size-large = large letters
 size-largest = largest letters
+size-is-most = This screen cannot show larger letters.
 palette-dark-on-light = dark on white
 palette-light-on-dark = white on black
 palette-yellow-on-dark = yellow on black

@@ -110,6 +110,7 @@ size-small = letras pequeñas
 size-medium = letras medianas
 size-large = letras grandes
 size-largest = letras muy grandes
+size-is-most = Esta pantalla no puede mostrar letras más grandes.
 palette-dark-on-light = negro sobre blanco
 palette-light-on-dark = blanco sobre negro
 palette-yellow-on-dark = amarillo sobre negro

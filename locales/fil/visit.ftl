@@ -110,6 +110,7 @@ size-small = maliit na letra
 size-medium = katamtamang letra
 size-large = malaking letra
 size-largest = pinakamalaking letra
+size-is-most = Hindi kayang ipakita ng screen na ito ang mas malalaking letra.
 palette-dark-on-light = itim sa puti
 palette-light-on-dark = puti sa itim
 palette-yellow-on-dark = dilaw sa itim

@@ -110,6 +110,7 @@ size-small = អក្សរតូច
 size-medium = អក្សរមធ្យម
 size-large = អក្សរធំ
 size-largest = អក្សរធំបំផុត
+size-is-most = អេក្រង់នេះមិនអាចបង្ហាញអក្សរធំជាងនេះបានទេ។
 palette-dark-on-light = អក្សរខ្មៅលើផ្ទៃស
 palette-light-on-dark = អក្សរសលើផ្ទៃខ្មៅ
 palette-yellow-on-dark = អក្សរលឿងលើផ្ទៃខ្មៅ

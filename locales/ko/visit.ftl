@@ -110,6 +110,7 @@ size-small = 작은 글자
 size-medium = 중간 글자
 size-large = 큰 글자
 size-largest = 가장 큰 글자
+size-is-most = 이 화면에는 더 큰 글자를 표시할 수 없습니다.
 palette-dark-on-light = 흰 바탕에 검은 글자
 palette-light-on-dark = 검은 바탕에 흰 글자
 palette-yellow-on-dark = 검은 바탕에 노란 글자

@@ -110,6 +110,7 @@ size-small = мелкие буквы
 size-medium = средние буквы
 size-large = крупные буквы
 size-largest = самые крупные буквы
+size-is-most = Этот экран не может показать более крупные буквы.
 palette-dark-on-light = чёрное на белом
 palette-light-on-dark = белое на чёрном
 palette-yellow-on-dark = жёлтое на чёрном

@@ -110,6 +110,7 @@ size-small = chữ nhỏ
 size-medium = chữ vừa
 size-large = chữ lớn
 size-largest = chữ lớn nhất
+size-is-most = Màn hình này không hiện được chữ lớn hơn.
 palette-dark-on-light = chữ đen, nền trắng
 palette-light-on-dark = chữ trắng, nền đen
 palette-yellow-on-dark = chữ vàng, nền đen

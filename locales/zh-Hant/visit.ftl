@@ -110,6 +110,7 @@ size-small = 小字
 size-medium = 中字
 size-large = 大字
 size-largest = 最大字
+size-is-most = 這個螢幕無法顯示更大的字。
 palette-dark-on-light = 白底黑字
 palette-light-on-dark = 黑底白字
 palette-yellow-on-dark = 黑底黃字

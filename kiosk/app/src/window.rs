@@ -6,7 +6,7 @@
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::fmt;
-use std::io::{self, Read};
+use std::io::{self, Read, Write as _};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use std::sync::atomic::AtomicU64;
@@ -19,7 +19,7 @@ use evenhand_marks::BallotReading;
 use evenhand_rules::Millis;
 use evenhand_visit::{
     Begin, Comfort, Command, Event, Input, Output, PressShape, Pressing, PrintFault, ReadFault,
-    Target, View, Visit,
+    Target, TypeSize, View, Visit,
 };
 use evenhand_words::Words;
 use iced::advanced::graphics::text::font_system;
@@ -91,6 +91,16 @@ pub enum WindowError {
     /// The station's process ended before the visit did.
     #[error("the station's process has ended, and its visit with it")]
     StationGone,
+    /// The screen is too small to vote on.
+    #[error(
+        "a screen of {width} by {height} mm is too small to vote on: 300 by 190 mm is the least. Use a larger one, or measure it again (evenhand set-up)"
+    )]
+    TooSmall {
+        /// In whole millimetres.
+        width: i32,
+        /// In whole millimetres.
+        height: i32,
+    },
     /// The window was closed before the visit was over.
     #[error("the window was closed before the visit was over")]
     Closed,
@@ -109,6 +119,8 @@ pub enum Message {
     Touched(Target),
     /// The window is there, with this size in pixels.
     Opened(window::Id, Size),
+    /// The window's display has this size in pixels, as far as the system knows.
+    Measured(window::Id, Option<Size>),
     /// The window has this size now, in pixels.
     Resized(Size),
     /// Another window has the keyboard: nothing is held down any more.
@@ -277,6 +289,9 @@ impl VisitWindow {
         let (width, height) = options.size.unwrap_or((1280, 800));
         let comfort = Comfort::fresh(begin.first_language, begin.pressing);
         let screen = screen_of(Size::new(f32::from(width), f32::from(height)), options.pitch);
+        if options.size.is_some() {
+            can_vote_on(screen)?;
+        }
         Ok(Self {
             visit: None,
             hold_off: hold_off_of(begin.pressing),
@@ -330,6 +345,7 @@ impl VisitWindow {
             Message::Mouse(button, is_down) => self.button(Button::Mouse(button), is_down),
             Message::Touched(target) => self.touched(target),
             Message::Opened(id, size) => self.opened(id, size),
+            Message::Measured(id, size) => self.measured(id, size),
             Message::Resized(size) => self.resized(size),
             Message::Unfocused => self.unfocused(),
             Message::CloseAsked => self.fail(WindowError::Closed),
@@ -436,10 +452,16 @@ impl VisitWindow {
         if !self.is_full_screen {
             return Task::batch([window::gain_focus(id), resized]);
         }
-        let size = window::monitor_size(id)
-            .then(move |size| size.map_or_else(Task::none, |size| window::resize(id, size)));
-        let fill = window::set_mode(id, window::Mode::Fullscreen);
-        Task::batch([resized, size.chain(fill)])
+        let size = window::monitor_size(id).map(move |size| Message::Measured(id, size));
+        Task::batch([resized, size])
+    }
+
+    fn measured(&self, id: window::Id, size: Option<Size>) -> Task<Message> {
+        if let Some(Err(error)) = size.map(|size| can_vote_on(screen_of(size, self.pitch))) {
+            return self.fail(error);
+        }
+        let resized = size.map_or_else(Task::none, |size| window::resize(id, size));
+        resized.chain(window::set_mode(id, window::Mode::Fullscreen))
     }
 
     fn resized(&mut self, size: Size) -> Task<Message> {
@@ -636,6 +658,22 @@ fn window_event(event: iced::Event, _: iced::event::Status, id: window::Id) -> O
         | iced::Event::Touch(_)
         | iced::Event::InputMethod(_) => None,
     }
+}
+
+/// Refuses a screen on which a ballot can't be shown whole, and tells the log where letters of every
+/// size can't.
+fn can_vote_on(screen: Screen) -> Result<(), WindowError> {
+    let (width, height) = (screen.width.0 / 1_000, screen.height.0 / 1_000);
+    let most = screen.size_most().ok_or(WindowError::TooSmall { width, height })?;
+    if most < TypeSize::Largest {
+        let told = writeln!(
+            io::stderr(),
+            "a screen of {width} by {height} mm shows letters of at most the size {most:?}: a standard's four sizes (VVSG 2.0 7.1-G) need 515 by 295 mm"
+        );
+        // With no standard error there is nobody to tell; the voter is told on the screen.
+        told.unwrap_or_default();
+    }
+    Ok(())
 }
 
 pub(crate) fn screen_of(size: Size, pitch: PixelPitch) -> Screen {

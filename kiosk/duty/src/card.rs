@@ -7,10 +7,12 @@ pub const CARD_WIDTH: Micrometres = Micrometres(85_600);
 /// Its height.
 pub const CARD_HEIGHT: Micrometres = Micrometres(53_980);
 
-/// The smallest screen that a ballot is laid out for, across its corners: 10 in, less 3 % for a card
-/// held a pixel or two off.
-const DIAGONAL_LEAST: Micrometres = Micrometres(246_400);
-/// The largest: 32 in, and 3 %.
+/// The longer side of the smallest screen on which a ballot can be voted in the usual letters: about
+/// 15 in across (found by laying out the demo's screens; no source).
+pub const SIDE_LONG_LEAST: Micrometres = Micrometres(300_000);
+/// Its shorter side.
+pub const SIDE_SHORT_LEAST: Micrometres = Micrometres(190_000);
+/// The largest screen, across its corners: 32 in, and 3 % for a card held a pixel or two off.
 const DIAGONAL_MOST: Micrometres = Micrometres(837_200);
 
 /// A screen as it was measured: its pixels, and how many of them a card is wide.
@@ -83,11 +85,13 @@ impl Glass {
         u32::try_from(tenths).unwrap_or(u32::MAX)
     }
 
-    /// Whether ballots are laid out for such a screen: 10 to 32 in across.
+    /// Whether ballots can be voted on such a screen: about 15 to 32 in across.
     pub fn is_in_range(self) -> bool {
-        let bounds = [DIAGONAL_LEAST, DIAGONAL_MOST].map(|bound| u64::from(bound.0.unsigned_abs()));
-        let [least, most] = bounds;
-        (least..=most).contains(&self.diagonal())
+        let bounds = [SIDE_LONG_LEAST, SIDE_SHORT_LEAST, DIAGONAL_MOST];
+        let [long_least, short_least, most] = bounds.map(|side| u64::from(side.0.unsigned_abs()));
+        let sides = (self.distance(self.width), self.distance(self.height));
+        let (long, short) = (sides.0.max(sides.1), sides.0.min(sides.1));
+        long >= long_least && short >= short_least && self.diagonal() <= most
     }
 
     fn diagonal(self) -> u64 {
@@ -127,14 +131,14 @@ mod tests {
     }
 
     #[test]
-    fn only_screens_of_10_to_32_inches_are_in_range() {
+    fn only_screens_of_15_to_32_inches_are_in_range() {
         // 1024 x 768 pixels have 1280 across their corners.
         let at = |inches_tenths: u32| {
             let pitch = inches_tenths * 2_540_000 / 1_280;
             Glass::new((1024, 768), pitch)
         };
-        assert!(!at(94).is_in_range());
-        assert!(at(100).is_in_range());
+        assert!(!at(100).is_in_range());
+        assert!(!at(140).is_in_range());
         assert!(at(150).is_in_range());
         let large = |tenths: u32| Glass::new((3840, 2160), tenths * 2_540_000 / 4_406);
         assert!(large(320).is_in_range());

@@ -17,7 +17,7 @@ mod message;
 mod set_up;
 mod sheet;
 
-pub use card::{CARD_HEIGHT, CARD_WIDTH, Glass};
+pub use card::{CARD_HEIGHT, CARD_WIDTH, Glass, SIDE_LONG_LEAST, SIDE_SHORT_LEAST};
 pub use message::Message;
 pub use set_up::{Button, Command, Input, Learned, Output, SetUp};
 pub use sheet::{Arg, Line, Place, Sheet, Tone};

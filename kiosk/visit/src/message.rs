@@ -122,6 +122,7 @@ messages! {
     SizeMedium => "size-medium",
     SizeLarge => "size-large",
     SizeLargest => "size-largest",
+    SizeIsMost => "size-is-most",
     PaletteDarkOnLight => "palette-dark-on-light",
     PaletteLightOnDark => "palette-light-on-dark",
     PaletteYellowOnDark => "palette-yellow-on-dark",

@@ -15,7 +15,7 @@ use crate::screens::{
 use crate::visit::{Visit, Way};
 use crate::{
     ACCEPT_STEPS, Arg, Event, IGNORE_STEPS, LanguageIndex, Listen, Message, Output, Phrase,
-    Pressing, SCAN_STEPS, Switches, Target,
+    Pressing, SCAN_STEPS, Switches, Target, TypeSize,
 };
 
 /// A change of comfort.
@@ -195,6 +195,10 @@ impl Visit {
     }
 
     pub(crate) fn set(&mut self, setting: Setting) -> Turn {
+        let is_most = self.comfort.size == self.size_most && self.size_most < TypeSize::Largest;
+        if setting == Setting::Larger && is_most {
+            return self.refuse(Phrase::new(Message::SizeIsMost));
+        }
         let comfort = &mut self.comfort;
         let pressing = &mut comfort.pressing;
         let up = |step: u8, steps: usize| {

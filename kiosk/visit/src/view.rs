@@ -5,7 +5,7 @@ use alloc::vec::Vec;
 use evenhand_rules::{ContestIndex, OptionIndex, Rank};
 
 use crate::scan::GROUP;
-use crate::{BallotState, Block, Comfort, Phrase, ScreenKind};
+use crate::{BallotState, Block, Comfort, Phrase, ScreenKind, TypeSize};
 
 /// Something that can have the focus and be taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -245,4 +245,9 @@ pub trait Ruler {
     /// How many rows of `view`, from row `first` on, fit under its heading and lines; at least 1.
     /// [`View::page`] and [`View::blocks`] are not to be looked at: they aren't known yet.
     fn rows_that_fit(&self, view: &View, first: u16) -> u16;
+
+    /// The largest letters that the screen can show: with larger ones a screen would lose a part.
+    fn size_most(&self) -> TypeSize {
+        TypeSize::Largest
+    }
 }

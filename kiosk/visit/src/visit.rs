@@ -13,8 +13,8 @@ use crate::time::Times;
 use crate::turn::{Act, Setting, Turn};
 use crate::{
     BallotState, Bar, Begin, Block, Comfort, Command, Event, Input, Listen, Message, Notice,
-    Output, Page, Phrase, PrintFault, ReadFault, Row, Ruler, Switches, Target, Tone, Utterance,
-    View, say,
+    Output, Page, Phrase, PrintFault, ReadFault, Row, Ruler, Switches, Target, Tone, TypeSize,
+    Utterance, View, say,
 };
 
 /// By what the voter moves: it decides where the focus begins, and whether there are blocks.
@@ -51,6 +51,8 @@ impl Layer {
 pub struct Visit {
     pub(crate) begin: Begin,
     pub(crate) comfort: Comfort,
+    /// The largest letters that the screen can show.
+    pub(crate) size_most: TypeSize,
     pub(crate) selections: Selections,
     pub(crate) paper: Option<Reading>,
     pub(crate) spoiled_by_voter: u8,
@@ -72,6 +74,7 @@ impl Visit {
     pub fn begin(begin: Begin, now: Millis, ruler: &dyn Ruler, out: &mut Vec<Output>) -> Self {
         let mut visit = Self {
             comfort: Comfort::fresh(begin.first_language, begin.pressing),
+            size_most: TypeSize::Largest,
             selections: Selections::none(&begin.style),
             paper: None,
             spoiled_by_voter: 0,
@@ -86,6 +89,7 @@ impl Visit {
             over: Vec::with_capacity(4),
             begin,
         };
+        visit.fit_to(ruler);
         out.push(Output::Record(Event::VisitBegun));
         let view = visit.settled_view(ruler);
         out.push(Output::Show(Box::new(view)));
@@ -103,6 +107,7 @@ impl Visit {
         out: &mut Vec<Output>,
     ) -> Self {
         self.times.now = now;
+        self.fit_to(ruler);
         let from = out.len();
         match input {
             Input::Press(command) => self.press(command, ruler, out),
@@ -120,6 +125,12 @@ impl Visit {
         }
         self.keep_time(from, out);
         self
+    }
+
+    /// A screen may be another one after it was resized, and hold less.
+    fn fit_to(&mut self, ruler: &dyn Ruler) {
+        self.size_most = ruler.size_most();
+        self.comfort.size = self.comfort.size.min(self.size_most);
     }
 
     /// The screen as it is now.

@@ -1,9 +1,10 @@
 //! Which part of the glass is for what. On a wide screen the question stands at the left and what
 //! can be chosen at the right; on a high one the question stands above.
 
+use evenhand_duty::{SIDE_LONG_LEAST, SIDE_SHORT_LEAST};
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
-use evenhand_visit::View;
+use evenhand_visit::{TypeSize, View};
 
 use super::{Stage, bands, bar, head};
 use crate::metrics::{GAP, GUTTER, IN_BAND_PERCENT, MARGIN};
@@ -22,7 +23,35 @@ impl Screen {
     pub const fn is_wide(self) -> bool {
         self.width.times(4).0 >= self.height.times(5).0
     }
+
+    /// The largest letters in which every screen of a ballot holds whole on this glass; `None` where
+    /// not even the usual ones do, so that it can't be voted on.
+    ///
+    /// The least sides were found by laying out the demo's screens in ten languages on glasses of
+    /// 10 to 32 in (`tests/screens/layouts.rs` holds them to it; own measurement, no source).
+    pub fn size_most(self) -> Option<TypeSize> {
+        let holds = |wide: Least, high: Least| {
+            let (width, height) = if self.is_wide() { wide } else { high };
+            self.width >= width && self.height >= height
+        };
+        let found = SIDES_LEAST.iter().find(|(_, wide, high)| holds(*wide, *high));
+        found.map(|(size, _, _)| *size)
+    }
 }
+
+/// A width and a height.
+type Least = (Micrometres, Micrometres);
+
+const fn millimetres(width: i32, height: i32) -> Least {
+    (Micrometres(width * 1_000), Micrometres(height * 1_000))
+}
+
+/// The least glass for each size of letters, wide and high, largest letters first.
+const SIDES_LEAST: [(TypeSize, Least, Least); 3] = [
+    (TypeSize::Largest, millimetres(515, 295), millimetres(295, 515)),
+    (TypeSize::Large, millimetres(375, 265), millimetres(265, 375)),
+    (TypeSize::Medium, (SIDE_LONG_LEAST, SIDE_SHORT_LEAST), (SIDE_SHORT_LEAST, SIDE_LONG_LEAST)),
+];
 
 /// Where everything goes.
 #[derive(Clone, Copy, Debug)]

@@ -9,10 +9,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use evenhand_app::scene::{Mark, Scene};
 use evenhand_lettering::Shaper;
 use evenhand_rules::Micrometres;
-use evenhand_visit::{Palette, ScreenKind, TypeSize, View};
+use evenhand_visit::{Command, Message, Palette, ScreenKind, TypeSize, View};
 use evenhand_words::Catalogue;
 
-use crate::glass::{GLASSES, Glass};
+use crate::glass::{GLASSES, Glass, SMALLER, TOO_SMALL};
 use crate::layout::{Least, faults};
 use crate::walk::{Walk, through_every_screen};
 use crate::{KINDS, figures};
@@ -21,6 +21,10 @@ use crate::{KINDS, figures};
 /// doesn't fit beside its two answers, so that its text is set smaller than the size asks for. No
 /// other check is waived for it. A known limit, said in the README.
 const GIVES_WAY: [&str; 5] = ["ar", "bn", "es", "km", "ru"];
+
+/// On smaller glasses, in letters of the usual size: where the same measure is set smaller.
+const GIVES_WAY_ON_SMALLER: [(&str, ScreenKind); 2] =
+    [("16in-landscape", ScreenKind::Contest), ("16in-portrait", ScreenKind::Contest)];
 
 fn walk_on(glass: Glass, language: &str, size: TypeSize) -> Walk {
     through_every_screen(Walk::begin_on(glass.screen(), language), (size, Palette::DarkOnLight))
@@ -40,9 +44,15 @@ fn every_screen_holds_in_every_size_language_and_resolution() {
     let mut found = Vec::new();
     let mut gave_way = BTreeSet::new();
     let mut screens = 0;
-    for glass in GLASSES {
+    let mut smaller_type: BTreeMap<_, usize> = BTreeMap::new();
+    let all = GLASSES.map(|glass| (glass, TypeSize::Largest));
+    // On smaller glasses the largest letters that they hold; the others have more room.
+    let smaller = SMALLER.map(|(glass, most)| (glass, most));
+    for (glass, most) in all.into_iter().chain(smaller) {
+        assert_eq!(glass.screen().size_most(), Some(most), "{}", glass.name);
+        let is_smaller = !GLASSES.contains(&glass);
         for language in Catalogue::shipped_tags() {
-            for size in TypeSize::ALL {
+            for size in TypeSize::ALL.into_iter().filter(|size| !is_smaller || *size == most) {
                 let walk = walk_on(glass, language, size);
                 let kinds: BTreeSet<_> = walk.shown.iter().map(|view| view.screen).collect();
                 assert_eq!(kinds.len(), KINDS, "{kinds:?}");
@@ -54,6 +64,10 @@ fn every_screen_holds_in_every_size_language_and_resolution() {
                         let is_size = fault.starts_with("capital");
                         if is_size && may_give_way(glass, language, size, view.screen) {
                             gave_way.insert(language);
+                            continue;
+                        }
+                        if is_size && is_smaller {
+                            *smaller_type.entry((glass.name, view.screen)).or_insert(0) += 1;
                             continue;
                         }
                         let screen = view.screen;
@@ -70,8 +84,31 @@ fn every_screen_holds_in_every_size_language_and_resolution() {
     figures::note("least touch area", &format!("{} µm", least.touch));
     figures::note("least gap of touch areas", &format!("{} µm", least.gap));
     assert!(found.is_empty(), "{}\n{} faults", found.join("\n"), found.len());
+    assert_eq!(smaller_type.into_keys().collect::<Vec<_>>(), GIVES_WAY_ON_SMALLER);
     // What isn't met any more is no limit any more.
     assert_eq!(gave_way, BTreeSet::from(GIVES_WAY));
+}
+
+#[test]
+fn a_glass_that_is_too_small_is_known() {
+    for glass in TOO_SMALL {
+        assert_eq!(glass.screen().size_most(), None, "{}", glass.name);
+    }
+}
+
+/// On a smaller glass letters grow as far as it holds them, and the next press says why no further.
+#[test]
+fn letters_grow_no_larger_than_the_glass_holds() {
+    for (glass, most) in SMALLER {
+        let mut walk = Walk::begin_on(glass.screen(), "en");
+        walk.press(Command::Comfort);
+        walk.row_of(Message::ComfortLarger);
+        walk.row_of(Message::ComfortLarger);
+        let view = walk.view();
+        assert_eq!(view.comfort.size, most, "{}", glass.name);
+        let notice = view.notice.as_ref().map(|notice| notice.phrase.message);
+        assert_eq!(notice, Some(Message::SizeIsMost), "{}", glass.name);
+    }
 }
 
 /// What is found after a screen was spoiled, by the word that each fault begins with.

@@ -2,6 +2,7 @@
 
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::scene::Screen;
+use evenhand_visit::TypeSize;
 
 /// One screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,11 +34,30 @@ pub(crate) const fn glass(name: &'static str, pixels: (u16, u16), pitch_nm: u32)
     Glass { name, pixels, pitch_nm }
 }
 
-/// Pitches are computed from the diagonal: inches times 25.4, by the diagonal in pixels. Smaller
-/// screens than these can't hold the largest letters: see the README's limits.
+/// Those that hold letters of every size. Pitches are computed from the diagonal: inches times 25.4, by
+/// the diagonal in pixels.
 pub(crate) const GLASSES: [Glass; 4] = [
     glass("24in-landscape", (1920, 1080), 276_700),
     glass("24in-portrait", (1080, 1920), 276_700),
     glass("32in-landscape", (3840, 2160), 184_480),
     glass("32in-portrait", (2160, 3840), 184_480),
+];
+
+/// Smaller ones, each with the largest letters that it is to hold.
+pub(crate) const SMALLER: [(Glass, TypeSize); 7] = [
+    (glass("21in-landscape", (1920, 1080), 247_900), TypeSize::Large),
+    (glass("19in-landscape", (1280, 1024), 294_400), TypeSize::Large),
+    (glass("19in-portrait", (1024, 1280), 294_400), TypeSize::Large),
+    (glass("17in-landscape", (1280, 1024), 263_400), TypeSize::Medium),
+    (glass("15in-landscape", (1024, 768), 297_600), TypeSize::Medium),
+    (glass("16in-landscape", (1920, 1080), 179_900), TypeSize::Medium),
+    (glass("16in-portrait", (1080, 1920), 179_900), TypeSize::Medium),
+];
+
+/// Some on which nobody can vote.
+pub(crate) const TOO_SMALL: [Glass; 4] = [
+    glass("10in-landscape", (1024, 768), 198_400),
+    glass("10in-portrait", (800, 1280), 169_900),
+    glass("12in-landscape", (1280, 800), 203_600),
+    glass("14in-landscape", (1920, 1080), 161_400),
 ];
