@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
+use std::time::{Duration, Instant};
 
 use evenhand_lettering::{Face, Weight, family_name};
 use evenhand_rules::{ContestIndex, OptionIndex};
@@ -43,7 +44,7 @@ pub struct Pane<'a, Message> {
     pitch: PixelPitch,
     pictures: &'a Pictures,
     shapes: &'a Shapes,
-    touched: fn(Target) -> Message,
+    touched: fn(Target, Duration) -> Message,
     face: PageFace,
     drawn: Option<Drawn>,
 }
@@ -106,7 +107,7 @@ impl<'a, Message> Pane<'a, Message> {
         colours: &'a Colours,
         pitch: PixelPitch,
         (pictures, shapes): (&'a Pictures, &'a Shapes),
-        touched: fn(Target) -> Message,
+        touched: fn(Target, Duration) -> Message,
     ) -> Self {
         Self {
             scene,
@@ -263,11 +264,11 @@ fn font_of(face: Face) -> Font {
     Font { family: font::Family::Name(family_name(face)), weight, ..Font::DEFAULT }
 }
 
-/// What is held down, until it is lifted.
+/// What is held down and since when, until it is lifted.
 #[derive(Debug, Default)]
 struct Held {
-    by_mouse: Option<Target>,
-    by_finger: Option<(touch::Finger, Target)>,
+    by_mouse: Option<(Target, Instant)>,
+    by_finger: Option<(touch::Finger, Target, Instant)>,
 }
 
 impl<Message> Widget<Message, Theme, Renderer> for Pane<'_, Message> {
@@ -311,6 +312,7 @@ impl<Message> Widget<Message, Theme, Renderer> for Pane<'_, Message> {
         }
     }
 
+    #[expect(clippy::disallowed_methods, reason = "how long a touch lasted is known here only")]
     fn update(
         &mut self,
         tree: &mut Tree,
@@ -325,27 +327,30 @@ impl<Message> Widget<Message, Theme, Renderer> for Pane<'_, Message> {
         let held = tree.state.downcast_mut::<Held>();
         let touched = match event {
             Event::Mouse(mouse::Event::ButtonPressed(mouse::Button::Left)) => {
-                held.by_mouse = cursor.position().and_then(|position| self.target_at(position));
+                let target = cursor.position().and_then(|position| self.target_at(position));
+                held.by_mouse = target.map(|target| (target, Instant::now()));
                 None
             }
             Event::Mouse(mouse::Event::ButtonReleased(mouse::Button::Left)) => {
                 let now = cursor.position().and_then(|position| self.target_at(position));
-                held.by_mouse.take().filter(|target| now == Some(*target))
+                held.by_mouse.take().filter(|(target, _)| now == Some(*target))
             }
             Event::Touch(touch::Event::FingerPressed { id, position }) => {
                 // A second finger means nothing while the first is down.
                 if held.by_finger.is_none() {
-                    held.by_finger = self.target_at(*position).map(|target| (*id, target));
+                    let target = self.target_at(*position);
+                    held.by_finger = target.map(|target| (*id, target, Instant::now()));
                 }
                 None
             }
             Event::Touch(touch::Event::FingerLifted { id, position }) => {
-                let mine = held.by_finger.take_if(|(finger, _)| finger == id);
+                let mine = held.by_finger.take_if(|(finger, _, _)| finger == id);
                 let now = self.target_at(*position);
-                mine.map(|(_, target)| target).filter(|target| now == Some(*target))
+                mine.map(|(_, target, since)| (target, since))
+                    .filter(|(target, _)| now == Some(*target))
             }
             Event::Touch(touch::Event::FingerLost { id, .. }) => {
-                held.by_finger.take_if(|(finger, _)| finger == id);
+                held.by_finger.take_if(|(finger, _, _)| finger == id);
                 None
             }
             Event::Keyboard(_)
@@ -354,8 +359,8 @@ impl<Message> Widget<Message, Theme, Renderer> for Pane<'_, Message> {
             | Event::Touch(_)
             | Event::InputMethod(_) => None,
         };
-        if let Some(target) = touched {
-            shell.publish((self.touched)(target));
+        if let Some((target, since)) = touched {
+            shell.publish((self.touched)(target, since.elapsed()));
             shell.capture_event();
         }
     }

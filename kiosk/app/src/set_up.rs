@@ -295,7 +295,8 @@ impl SetUpWindow {
     fn view(&self) -> iced::Element<'_, Message> {
         let colours = self.colours();
         let shown = (&self.pictures, &self.shapes);
-        Pane::new(&self.scene, colours, self.pitch, shown, Message::Touched).on(self.face).into()
+        let touched = |target, _| Message::Touched(target);
+        Pane::new(&self.scene, colours, self.pitch, shown, touched).on(self.face).into()
     }
 
     const fn colours(&self) -> &'static Colours {

@@ -10,9 +10,11 @@ use std::io::{self, Read, Write as _};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use std::sync::atomic::AtomicU64;
+use std::time::Duration;
 
 use evenhand_input::{
-    Bindings, Button, HoldOff, Key, MouseButton, MouseRoad, PadEvent, Pads, Shape, press::Press,
+    Bindings, Button, HoldOff, Key, MouseButton, MouseRoad, PadEvent, Pads, Shape, Touches,
+    press::Press,
 };
 use evenhand_lettering::{Face, font_bytes};
 use evenhand_marks::BallotReading;
@@ -115,8 +117,8 @@ pub enum Message {
     Key(Key, bool),
     /// A mouse button goes down or up.
     Mouse(MouseButton, bool),
-    /// Something on the screen was touched.
-    Touched(Target),
+    /// Something on the screen was touched, for so long.
+    Touched(Target, Duration),
     /// The window is there, with this size in pixels.
     Opened(window::Id, Size),
     /// The window's display has this size in pixels, as far as the system knows.
@@ -149,7 +151,7 @@ pub struct VisitWindow {
     inbox: Inbox,
     bindings: Bindings,
     hold_off: HoldOff,
-    touched_at: Option<Millis>,
+    touches: Touches,
     is_full_screen: bool,
     drawn: Option<Drawn>,
     trace: Option<Trace>,
@@ -310,7 +312,7 @@ impl VisitWindow {
             devices,
             inbox,
             bindings,
-            touched_at: None,
+            touches: Touches::default(),
             is_full_screen: options.size.is_none(),
             drawn,
             trace: options.trace,
@@ -343,7 +345,7 @@ impl VisitWindow {
             Message::Device(report) => self.device(report),
             Message::Key(key, is_down) => self.button(Button::Key(key), is_down),
             Message::Mouse(button, is_down) => self.button(Button::Mouse(button), is_down),
-            Message::Touched(target) => self.touched(target),
+            Message::Touched(target, held) => self.touched(target, held),
             Message::Opened(id, size) => self.opened(id, size),
             Message::Measured(id, size) => self.measured(id, size),
             Message::Resized(size) => self.resized(size),
@@ -428,13 +430,11 @@ impl VisitWindow {
     }
 
     /// Where the mouse's left button is a switch, a click means its switch and not its place.
-    fn touched(&mut self, target: Target) -> Task<Message> {
-        let now = self.devices.clock.now();
-        let before = self.touched_at.replace(now);
-        let is_repeat =
-            before.is_some_and(|at| now < at.after(self.comfort.pressing.ignore_time()));
-        // A second touch right after the first would undo what it did.
-        if self.bindings.is_touch_a_switch() || is_repeat {
+    fn touched(&mut self, target: Target, held: Duration) -> Task<Message> {
+        let held = evenhand_input::Millis(u64::try_from(held.as_millis()).unwrap_or(u64::MAX));
+        let filter = filter_of(self.comfort.pressing);
+        let counts = self.touches.counts(held, self.input_now(), filter);
+        if self.bindings.is_touch_a_switch() || !counts {
             return Task::none();
         }
         self.input(Input::Press(Command::Pick(target)))

@@ -13,9 +13,11 @@ pub mod hold_off;
 pub mod names;
 pub mod pads;
 pub mod press;
+pub mod touch;
 
 pub use bindings::{Bindings, MouseRoad};
 pub use hold_off::{HoldOff, Millis, Shape};
 pub use names::NoSuchButton;
 pub use pads::{PadEvent, PadNumber, Pads, StartError};
 pub use press::{Button, Key, MouseButton, PadButton, Press};
+pub use touch::Touches;

@@ -36,7 +36,7 @@ pub(crate) fn record(
     let colours = colours(palette);
     shapes.prepare(scene, colours, pitch);
     let both = (&pictures, &*shapes);
-    let pane = Pane::new(scene, colours, pitch, both, |target: Target| target).on(face);
+    let pane = Pane::new(scene, colours, pitch, both, |target: Target, _| target).on(face);
     let size = Size::new(width as f32, height as f32);
     let mut interface: UserInterface<'_, Target, Theme, Renderer> =
         UserInterface::build(pane, size, Cache::default(), renderer);
