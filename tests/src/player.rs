@@ -208,7 +208,8 @@ impl<'a> Player<'a> {
         self.visit.view(&glass(self.prepared, &self.typesetter, self.setup, &self.sizes))
     }
 
-    fn scene(&self, view: &View) -> Scene {
+    /// How the window must show this view.
+    pub fn scene(&self, view: &View) -> Scene {
         glass(self.prepared, &self.typesetter, self.setup, &self.sizes).scene(view)
     }
 

@@ -198,7 +198,11 @@ impl<'a, Message> Pane<'a, Message> {
         };
         // The line's own box: a larger one would overlap the lines beside it, and a piece that is
         // drawn anew would cut through them.
-        let clip = Rectangle::new(place, room);
+        let clip = Rectangle {
+            x: place.x - RIM,
+            width: room.width + 2.0 * RIM,
+            ..Rectangle::new(place, room)
+        };
         renderer.fill_text(text, place, self.colour(tint), clip);
     }
 
@@ -239,6 +243,10 @@ impl<'a, Message> Pane<'a, Message> {
         }
     }
 }
+
+/// How many pixels a letter may reach out of its line's box at either side: the smoothing of its edge
+/// and a little overhang (seen: one).
+const RIM: f32 = 2.0;
 
 /// The nearest whole pixels: an edge that lies between two of them would be smoothed, and so be
 /// paler than its palette says.

@@ -1,6 +1,9 @@
 //! A visit on the demo election without a window: presses in, views and scenes out.
 
-use std::path::{Path, PathBuf};
+#[path = "languages.rs"]
+mod languages;
+
+use std::path::Path;
 use std::sync::Arc;
 
 use evenhand_app::metrics::PixelPitch;
@@ -15,7 +18,6 @@ use evenhand_visit::{
     Command, Input, Message, Output, Palette, PressShape, ScreenKind, Target, TypeSize, View, Visit,
 };
 use evenhand_words::Words;
-use serde_json::Value;
 
 /// The demo election's folder.
 pub(crate) fn demo() -> &'static Path {
@@ -23,52 +25,6 @@ pub(crate) fn demo() -> &'static Path {
         env!("CARGO_MANIFEST_DIR"),
         "/../../ballot-definitions/quillbrook-county-general-2027"
     ))
-}
-
-/// The demo election with this language beside its own two. Where the demo lacks it, the election's
-/// texts are in English: the station's own words are what is looked at.
-fn in_language(tag: &str) -> PathBuf {
-    let read = |name| std::fs::read_to_string(demo().join(name)).unwrap();
-    let definition: Value = serde_json::from_str(&read("definition.json")).unwrap();
-    let mut settings: Value = serde_json::from_str(&read("settings.json")).unwrap();
-    if settings["station_languages"].as_array().unwrap().iter().any(|known| known == tag) {
-        return demo().to_owned();
-    }
-    settings["station_languages"].as_array_mut().unwrap().push(tag.into());
-    // Cargo names a folder for tests; an example has the system's.
-    let rooms = option_env!("CARGO_TARGET_TMPDIR").map_or_else(std::env::temp_dir, PathBuf::from);
-    let folder = rooms.join(format!("demo-in-{tag}"));
-    std::fs::create_dir_all(&folder).unwrap();
-    let definition = with_language(definition, tag).to_string();
-    // Tests run beside each other: a file is whole or not there.
-    for (name, text) in [("definition.json", definition), ("settings.json", settings.to_string())] {
-        let whole = folder.join(name);
-        let part = folder.join(format!("{name}-{:?}", std::thread::current().id()));
-        std::fs::write(&part, text).unwrap();
-        std::fs::rename(&part, &whole).unwrap();
-    }
-    folder
-}
-
-/// A copy of every English text, said to be in this language.
-fn with_language(value: Value, tag: &str) -> Value {
-    match value {
-        Value::Array(items) => {
-            let mut items: Vec<Value> =
-                items.into_iter().map(|item| with_language(item, tag)).collect();
-            let english = items.iter().find(|item| item["Language"] == "en").cloned();
-            if let Some(mut copy) = english {
-                copy["Language"] = tag.into();
-                items.push(copy);
-            }
-            Value::Array(items)
-        }
-        Value::Object(fields) => {
-            let fields = fields.into_iter().map(|(name, field)| (name, with_language(field, tag)));
-            Value::Object(fields.collect())
-        }
-        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) => value,
-    }
 }
 
 /// A visit and what it is drawn with.
@@ -97,7 +53,7 @@ impl Walk {
 
     /// Begins a visit on a screen of this size.
     pub(crate) fn begin_on(screen: Screen, language: &str) -> Self {
-        let folder = in_language(language);
+        let folder = languages::in_language(demo(), language);
         let prepared = Prepared::load(&folder, None, Some(language)).unwrap();
         let mut walk = Self {
             visit: None,
