@@ -20,8 +20,7 @@
     reason = "a benchmark looks at the clock, prints its figures, and stops where it can't go on"
 )]
 
-use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::time::{Duration, Instant};
 
 use evenhand_app::metrics::PixelPitch;
@@ -29,7 +28,7 @@ use evenhand_app::prepared::Prepared;
 use evenhand_rules::{OptionKind, Rule, Style};
 use evenhand_tests::display::VirtualDisplay;
 use evenhand_tests::listening::{Failure, Listener, STYLE, listen, within};
-use evenhand_tests::open::{Opening, Station, memory_of};
+use evenhand_tests::open::{Opening, Room, Station, memory_of, program};
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
 use evenhand_tests::player::{Player, Road, Setup};
 use evenhand_tests::stage::demo_folder;
@@ -87,34 +86,6 @@ fn report(name: &str, times: &Histogram<u64>) {
     );
 }
 
-/// A folder that goes with this value.
-struct Room(PathBuf);
-
-impl Room {
-    fn new(name: &str) -> Result<Self, Failure> {
-        let folder = std::env::temp_dir().join(format!("evenhand-{name}-{}", std::process::id()));
-        fs::create_dir_all(&folder)?;
-        Ok(Self(folder))
-    }
-}
-
-impl Drop for Room {
-    fn drop(&mut self) {
-        drop(fs::remove_dir_all(&self.0));
-    }
-}
-
-/// The station's program, which the workspace must have built in the same profile.
-fn program() -> Result<PathBuf, Failure> {
-    let bench = std::env::current_exe()?;
-    let folder = bench.ancestors().nth(2).ok_or("target/release/deps/…")?;
-    let program = folder.join("evenhand");
-    if program.exists() {
-        return Ok(program);
-    }
-    Err(format!("{}: build it first: cargo build --release", program.display()).into())
-}
-
 fn opening<'a>(
     program: &'a Path,
     display: &'a VirtualDisplay,
@@ -128,7 +99,7 @@ fn opening<'a>(
         size,
         election,
         style: STYLE,
-        folder: &room.0,
+        folder: room.folder(),
         station_file: None,
     }
 }
@@ -259,7 +230,7 @@ fn everything(style: &Style) -> Plan {
 fn sounds(language: u8, tag: &str) -> Result<(), Failure> {
     let room = Room::new("sound")?;
     let pairs = std::env::args().nth(2).and_then(|pairs| pairs.parse().ok()).unwrap_or(PAIRS);
-    let heard = listen(&program()?, &room.0, LanguageIndex(language), pairs)?;
+    let heard = listen(&program()?, room.folder(), LanguageIndex(language), pairs)?;
     println!("{tag}: {} of {pairs} pairs of presses could be told apart", heard.len());
     let (mut idle, mut cutting, mut silent) = (histogram(), histogram(), histogram());
     for heard in heard {

@@ -15,6 +15,54 @@ const OPENS_WITHIN: Duration = Duration::from_secs(30);
 /// How long a visit may outlive its station.
 const ENDS_WITHIN: Duration = Duration::from_secs(5);
 
+/// The station's program, which lies in the folder that the running test or benchmark was built in.
+///
+/// # Errors
+/// It isn't there: a sentence that says how to build it.
+pub fn program() -> Result<PathBuf, String> {
+    let this = std::env::current_exe().map_err(|error| error.to_string())?;
+    // target/PROFILE/deps/this
+    let folder = this.ancestors().nth(2).ok_or("the test lies in no target folder")?;
+    let program = folder.join("evenhand");
+    if program.exists() {
+        return Ok(program);
+    }
+    Err(format!("{}: build it first: cargo build -p evenhand-app", program.display()))
+}
+
+/// A folder that goes with this value.
+#[derive(Debug)]
+pub struct Room(PathBuf);
+
+impl Room {
+    /// Makes a folder of this name, this process's own.
+    ///
+    /// # Errors
+    /// What the system says.
+    pub fn new(name: &str) -> Result<Self, String> {
+        let folder = std::env::temp_dir().join(format!("evenhand-{name}-{}", std::process::id()));
+        fs::create_dir_all(&folder).map_err(|error| error.to_string())?;
+        Ok(Self(folder))
+    }
+
+    /// The folder.
+    pub fn folder(&self) -> &Path {
+        &self.0
+    }
+
+    /// What has this name in it.
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.0.join(name)
+    }
+}
+
+impl Drop for Room {
+    fn drop(&mut self) {
+        // Nobody needs what is left.
+        drop(fs::remove_dir_all(&self.0));
+    }
+}
+
 /// What a station is opened with.
 #[derive(Clone, Debug)]
 pub struct Opening<'a> {

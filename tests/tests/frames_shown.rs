@@ -25,7 +25,7 @@ use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
 use evenhand_app::station_file::StationFile;
 use evenhand_tests::display::VirtualDisplay;
-use evenhand_tests::open::{Opening, Station};
+use evenhand_tests::open::{Opening, Room, Station, program};
 use evenhand_tests::player::{Player, Road, Setup};
 use evenhand_tests::stage::demo_folder;
 use evenhand_visit::{Command, Message, Palette, ScreenKind, Target, TypeSize};
@@ -47,36 +47,11 @@ const COMBINATIONS: [Combination; 7] = [
     ("bn", TypeSize::Large, Palette::LightOnDark, (1080, 1920), 276_700),
 ];
 
-struct Room(PathBuf);
-
-impl Room {
-    fn new(name: &str) -> Self {
-        let folder =
-            std::env::temp_dir().join(format!("evenhand-shown-{name}-{}", std::process::id()));
-        fs::create_dir_all(folder.join("election")).expect("a folder can be made");
-        Self(folder)
-    }
-}
-
-impl Drop for Room {
-    fn drop(&mut self) {
-        drop(fs::remove_dir_all(&self.0));
-    }
-}
-
-/// The station's program, built beside this test.
-fn program() -> PathBuf {
-    let test = std::env::current_exe().expect("a test knows where it is");
-    let folder = test.ancestors().nth(2).expect("target/debug/deps/…");
-    let program = folder.join("evenhand");
-    assert!(program.exists(), "build it first: cargo build -p evenhand-app");
-    program
-}
-
 /// The demo election, opened in this language.
 fn election(room: &Room, language: &str) -> PathBuf {
     let from = languages::in_language(&demo_folder(), language);
-    let to = room.0.join("election");
+    let to = room.path("election");
+    fs::create_dir_all(&to).expect("a folder can be made");
     fs::copy(from.join("definition.json"), to.join("definition.json")).expect("a copy");
     let settings = fs::read_to_string(from.join("settings.json")).expect("settings");
     let mut settings: Value = serde_json::from_str(&settings).expect("JSON");
@@ -136,20 +111,20 @@ fn compare(
 /// Gives how many screens were compared.
 fn play(renderer: &mut iced::Renderer, combination: Combination) -> usize {
     let (language, letters, palette, size, pitch) = combination;
-    let room = Room::new(language);
+    let room = Room::new(&format!("shown-{language}")).expect("a folder can be made");
     let display = VirtualDisplay::start(size).expect("a display can be started");
-    let file = room.0.join("station.json");
+    let file = room.path("station.json");
     let pitch = PixelPitch::new(pitch).expect("a pitch");
     StationFile { pitch, switches: None }.save(&file).expect("the station file");
     let election = election(&room, language);
-    let program = program();
+    let program = program().expect("the station is built");
     let opening = Opening {
         program: &program,
         display: display.name(),
         size,
         election: &election,
         style: "101-A",
-        folder: &room.0,
+        folder: room.folder(),
         station_file: Some(&file),
     };
     let station = Station::start(&opening).expect("the station starts");

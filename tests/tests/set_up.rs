@@ -7,13 +7,13 @@
 )]
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Child, Command, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
 use evenhand_tests::display::{Display, Keysym, VirtualDisplay};
-use evenhand_tests::open::{Opening, Station};
+use evenhand_tests::open::{Opening, Room, Station, program};
 use evenhand_tests::stage::demo_folder;
 use image::RgbImage;
 
@@ -25,36 +25,11 @@ const ESCAPE: Keysym = Keysym(0xff1b);
 const NEXT: (i16, i16) = (1_577, 1_030);
 const NOTHING: (i16, i16) = (960, 700);
 
-struct Room(PathBuf);
-
-impl Room {
-    fn new() -> Self {
-        let folder = std::env::temp_dir().join(format!("evenhand-set-up-{}", std::process::id()));
-        fs::create_dir_all(&folder).expect("a folder can be made");
-        Self(folder)
-    }
-}
-
-impl Drop for Room {
-    fn drop(&mut self) {
-        drop(fs::remove_dir_all(&self.0));
-    }
-}
-
-/// The station's program, built beside this test.
-fn program() -> PathBuf {
-    let test = std::env::current_exe().expect("a test knows where it is");
-    let folder = test.ancestors().nth(2).expect("target/debug/deps/…");
-    let program = folder.join("evenhand");
-    assert!(program.exists(), "build it first: cargo build -p evenhand-app");
-    program
-}
-
 struct Window(Child);
 
 impl Window {
     fn open(display: &VirtualDisplay, file: &Path) -> Self {
-        let child = Command::new(program())
+        let child = Command::new(program().expect("the station is built"))
             .env("DISPLAY", display.name())
             .args(["set-up", "--window", "1920x1080", "--station-file"])
             .arg(file)
@@ -123,8 +98,8 @@ fn card_of(picture: &RgbImage) -> (u32, u32) {
 
 #[test]
 fn a_worker_measures_the_screen_and_teaches_two_switches() {
-    let room = Room::new();
-    let file = room.0.join("station.json");
+    let room = Room::new("set-up").expect("a folder can be made");
+    let file = room.path("station.json");
     let display = VirtualDisplay::start(SIZE).expect("a display");
     let eyes = Display::open(display.name()).expect("the display answers");
     let empty = eyes.picture().expect("a picture");
@@ -184,7 +159,7 @@ fn a_worker_measures_the_screen_and_teaches_two_switches() {
 
 /// F5 moves the focus on, and a click anywhere chooses.
 fn the_station_takes_them(room: &Room, display: &VirtualDisplay, eyes: &Display, file: &Path) {
-    let program = program();
+    let program = program().expect("the station is built");
     let election = demo_folder();
     let opening = Opening {
         program: &program,
@@ -192,7 +167,7 @@ fn the_station_takes_them(room: &Room, display: &VirtualDisplay, eyes: &Display,
         size: SIZE,
         election: &election,
         style: "101-A",
-        folder: &room.0,
+        folder: room.folder(),
         station_file: Some(file),
     };
     let station = Station::start(&opening).expect("the station starts");

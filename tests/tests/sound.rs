@@ -10,7 +10,6 @@
     reason = "this test starts a display and the station, and listens"
 )]
 
-use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::thread::sleep;
@@ -19,7 +18,7 @@ use std::time::{Duration, Instant};
 use evenhand_app::prepared::Prepared;
 use evenhand_tests::display::VirtualDisplay;
 use evenhand_tests::listening::{Listener, STYLE, listen};
-use evenhand_tests::open::{Opening, Station, memory_of};
+use evenhand_tests::open::{self, Opening, Room, Station, memory_of};
 use evenhand_tests::stage::demo_folder;
 use evenhand_visit::LanguageIndex;
 
@@ -33,27 +32,7 @@ fn program(test: &str) -> Option<PathBuf> {
         println!("skipped: {test}: tests/run starts the speech service that it needs");
         return None;
     }
-    let this = std::env::current_exe().expect("a test knows where it is");
-    let program = this.ancestors().nth(2).expect("target/debug/deps/…").join("evenhand");
-    assert!(program.exists(), "build it first: cargo build -p evenhand-app");
-    Some(program)
-}
-
-struct Room(PathBuf);
-
-impl Room {
-    fn new(name: &str) -> Self {
-        let folder =
-            std::env::temp_dir().join(format!("evenhand-sound-{name}-{}", std::process::id()));
-        fs::create_dir_all(&folder).expect("a folder can be made");
-        Self(folder)
-    }
-}
-
-impl Drop for Room {
-    fn drop(&mut self) {
-        drop(fs::remove_dir_all(&self.0));
-    }
+    Some(open::program().expect("the station is built"))
 }
 
 #[test]
@@ -63,10 +42,10 @@ fn a_press_is_followed_by_its_words_and_the_old_words_stop_in_each_language() {
     assert!(prepared.languages.len() >= 2, "the demo has two languages");
     for (index, language) in prepared.languages.iter().enumerate() {
         let tag = language.tag();
-        let room = Room::new(tag);
+        let room = Room::new(&format!("sound-{tag}")).expect("a folder can be made");
         let index = LanguageIndex(u8::try_from(index).expect("few languages"));
-        let heard =
-            listen(&program, &room.0, index, TIMES).unwrap_or_else(|what| panic!("{tag}: {what}"));
+        let heard = listen(&program, room.folder(), index, TIMES)
+            .unwrap_or_else(|what| panic!("{tag}: {what}"));
         assert_eq!(heard.len(), 5, "{tag}: each pair of presses was heard");
         for heard in heard {
             println!("{tag}: {heard:?}");
@@ -78,7 +57,7 @@ fn a_press_is_followed_by_its_words_and_the_old_words_stop_in_each_language() {
 /// Starts a station, kills one of its two processes while the first words sound, and expects both
 /// to be gone and nothing more to be heard.
 fn killed(program: &Path, name: &str, which: impl Fn(&Station) -> u32) {
-    let room = Room::new(name);
+    let room = Room::new(&format!("sound-{name}")).expect("a folder can be made");
     let display = VirtualDisplay::start((1280, 800)).expect("a display can be started");
     let listener = Listener::start().expect("the output can be recorded");
     let opening = Opening {
@@ -87,7 +66,7 @@ fn killed(program: &Path, name: &str, which: impl Fn(&Station) -> u32) {
         size: (1280, 800),
         election: &demo_folder(),
         style: STYLE,
-        folder: &room.0,
+        folder: room.folder(),
         station_file: None,
     };
     let start = Instant::now();

@@ -21,7 +21,7 @@ use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
 use evenhand_rules::{Item, OptionKind, Rule, Style};
 use evenhand_tests::display::VirtualDisplay;
-use evenhand_tests::open::{Opening, Station};
+use evenhand_tests::open::{Opening, Room, Station, program};
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
 use evenhand_tests::player::{Played, Road, Seen, Setup, play};
 use evenhand_tests::stage::demo_folder;
@@ -30,33 +30,6 @@ use evenhand_visit::{LanguageIndex, ScreenKind};
 const SIZE: (u16, u16) = (1080, 1920);
 /// A name so long that no memory holds it by chance.
 const MARKER: &str = "ZEBULON QUINCEY XAVIER OBERHAUSENWALD";
-
-/// The station's program, built beside this test.
-fn program() -> PathBuf {
-    let test = std::env::current_exe().expect("a test knows where it is");
-    let folder = test.ancestors().nth(2).expect("target/debug/deps/…");
-    let program = folder.join("evenhand");
-    assert!(program.exists(), "build it first: cargo build -p evenhand-app");
-    program
-}
-
-struct Room {
-    folder: PathBuf,
-}
-
-impl Room {
-    fn new(name: &str) -> Self {
-        let folder = std::env::temp_dir().join(format!("evenhand-{name}-{}", std::process::id()));
-        fs::create_dir_all(folder.join("pictures")).expect("a folder can be made");
-        Self { folder }
-    }
-}
-
-impl Drop for Room {
-    fn drop(&mut self) {
-        drop(fs::remove_dir_all(&self.folder));
-    }
-}
 
 /// Votes for the first listed option everywhere, and writes the marker in where two or more may be
 /// chosen.
@@ -94,16 +67,17 @@ struct Run {
 }
 
 fn run(name: &str, road: Road, language: u8, marker: &str) -> Run {
-    let room = Room::new(name);
+    let room = Room::new(name).expect("a folder can be made");
     let display = VirtualDisplay::start(SIZE).expect("a display can be started");
-    let path = |name: &str| room.folder.join(name);
+    let path = |name: &str| room.path(name);
+    fs::create_dir_all(path("pictures")).expect("a folder can be made");
     let opening = Opening {
-        program: &program(),
+        program: &program().expect("the station is built"),
         display: display.name(),
         size: SIZE,
         election: &demo_folder(),
         style: "101-A",
-        folder: &room.folder,
+        folder: room.folder(),
         station_file: None,
     };
     let station = Station::start(&opening).expect("the station starts");
@@ -189,7 +163,7 @@ fn check(run: &Run) {
     }
     assert!(!run.log.contains(MARKER));
     assert!(run.log.lines().count() >= 3, "the station logs that a visit began, printed, ended");
-    for file in files_below(&run.room.folder) {
+    for file in files_below(run.room.folder()) {
         let is_paper = file.extension().is_some_and(|end| end == "pdf" || end == "png");
         let bytes = fs::read(&file).expect("it can be read");
         let has_marker = bytes.windows(MARKER.len()).any(|window| window == MARKER.as_bytes());
@@ -312,7 +286,7 @@ fn seen_is_heard(run: &Run, language: &str) {
     for screen in &run.played.screens {
         let heard: BTreeSet<String> = screen.spoken.iter().flat_map(|line| plain(line)).collect();
         let picture = screen.picture.as_ref().expect("a picture was taken");
-        for word in words_on(&run.room.folder.join("pictures").join(picture), language) {
+        for word in words_on(&run.room.path("pictures").join(picture), language) {
             compared += 1;
             assert!(
                 heard.contains(&word) || respelled.contains(&word),
