@@ -24,7 +24,7 @@ use crate::scene::desk::Desk;
 use crate::shapes::Shapes;
 use crate::station_file::StationFile;
 use crate::typesetter::Typesetter;
-use crate::window::{Faces, Outcome, WindowError, pads, screen_of};
+use crate::window::{Faces, Outcome, WindowError, pads, screen_of, settings};
 
 /// Why the station can't be set up.
 #[derive(Debug, Error)]
@@ -111,19 +111,11 @@ pub fn run(
         window.show();
         (window, Task::none())
     };
-    let settings = window::Settings {
-        size: size.map_or(Size::new(1280.0, 800.0), |(width, height)| {
-            Size::new(f32::from(width), f32::from(height))
-        }),
-        decorations: false,
-        exit_on_close_request: false,
-        ..window::Settings::default()
-    };
     let program = iced::application(boot, SetUpWindow::update, SetUpWindow::view)
         .title("Evenhand")
         .style(SetUpWindow::style)
         .subscription(SetUpWindow::subscription)
-        .window(settings)
+        .window(settings(size))
         .default_font(Font::with_name(FAMILY))
         .scale_factor(|_| 1.0);
     let ran = catch_unwind(AssertUnwindSafe(|| program.run()));

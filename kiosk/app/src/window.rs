@@ -245,23 +245,26 @@ pub fn run(
         let window = window.borrow_mut().take().expect("a visit boots once");
         window.boot()
     };
-    let settings = window::Settings {
-        size: size.map_or(Size::new(1280.0, 800.0), |(width, height)| {
-            Size::new(f32::from(width), f32::from(height))
-        }),
-        decorations: false,
-        exit_on_close_request: false,
-        ..window::Settings::default()
-    };
     let program = iced::application(boot, VisitWindow::update, VisitWindow::view)
         .title("Evenhand")
         .style(VisitWindow::style)
         .subscription(VisitWindow::subscription)
-        .window(settings)
+        .window(settings(size))
         .default_font(Font::with_name(FAMILY))
         .scale_factor(|_| 1.0);
     catch_unwind(AssertUnwindSafe(|| program.run())).map_err(|_| WindowError::Toolkit)??;
     outcome.take().map_or(Ok(()), Err)
+}
+
+/// How a window of the station opens: of this size in pixels, or to be made as large as the screen.
+pub(crate) fn settings(size: Option<(u16, u16)>) -> window::Settings {
+    let (width, height) = size.unwrap_or((1280, 800));
+    window::Settings {
+        size: Size::new(f32::from(width), f32::from(height)),
+        decorations: false,
+        exit_on_close_request: false,
+        ..window::Settings::default()
+    }
 }
 
 impl VisitWindow {
