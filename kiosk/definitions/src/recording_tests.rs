@@ -105,3 +105,55 @@ fn damaged_files_never_break_it() {
         }
     }
 }
+
+/// Vorbis by another's encoder: `oggenc` of Xiph's vorbis-tools (Debian: `vorbis-tools`).
+#[test]
+#[expect(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::cast_precision_loss,
+    reason = "this test runs the encoder, or says that it was skipped; counts of samples"
+)]
+fn ogg_vorbis_is_decoded_as_the_sound_that_was_encoded() {
+    use std::io::Write as _;
+    use std::process::{Command, Stdio};
+    let samples = tone(2_000, 0.12);
+    let source = wav(22_050, 1, &samples);
+    let encoder = Command::new("oggenc")
+        .args(["--quiet", "--quality", "5", "--output", "-", "-"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn();
+    let Ok(mut encoder) = encoder else {
+        assert!(std::env::var_os("CI").is_none(), "oggenc is not installed");
+        println!("skipped: ogg vorbis (no oggenc; Debian: vorbis-tools)");
+        return;
+    };
+    let mut input = encoder.stdin.take().unwrap();
+    let wav_bytes = source.clone();
+    let writer = std::thread::spawn(move || input.write_all(&wav_bytes));
+    let encoded = encoder.wait_with_output().unwrap();
+    writer.join().unwrap().unwrap();
+    assert!(encoded.stdout.starts_with(b"OggS"), "{:?}", encoded.status);
+
+    let measured = check(encoded.stdout.clone()).unwrap();
+    let original = check(source).unwrap();
+    assert!((measured.seconds - original.seconds).abs() < 0.01, "{measured:?}");
+    assert!((measured.rms_db - original.rms_db).abs() < 0.3, "{measured:?} {original:?}");
+    // Sample by sample: what differs is 20 dB below the sound.
+    let decoded: Vec<i16> =
+        Recording::open(encoded.stdout.clone()).unwrap().flat_map(Result::unwrap).collect();
+    let square = |value: f64| value * value;
+    let pairs = || samples.iter().zip(&decoded).map(|(a, b)| (f64::from(*a), f64::from(*b)));
+    let noise: f64 = pairs().map(|(a, b)| square(a - b)).sum::<f64>() / samples.len() as f64;
+    let sound: f64 = pairs().map(|(a, _)| square(a)).sum::<f64>() / samples.len() as f64;
+    assert!(10.0 * (sound / noise).log10() > 20.0, "{}", 10.0 * (sound / noise).log10());
+
+    // A file that breaks off is refused or ends early; it never fails.
+    for length in (0..encoded.stdout.len()).step_by(997) {
+        let cut = encoded.stdout[..length].to_vec();
+        if let Ok(short) = check(cut) {
+            assert!(short.seconds <= original.seconds + 0.01, "{length}: {short:?}");
+        }
+    }
+}
