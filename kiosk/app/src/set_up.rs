@@ -11,13 +11,13 @@ use evenhand_input::{Bindings, Button, Key, PadEvent, Pads, Press};
 use evenhand_rules::Language;
 use evenhand_visit::{Palette, Target};
 use evenhand_words::{CatalogueError, WorkerWords};
-use iced::{Color, Font, Size, Subscription, Task, Theme, keyboard, mouse, theme, window};
+use iced::{Color, Font, Size, Subscription, Task, keyboard, mouse, theme, window};
 use thiserror::Error;
 
 use crate::devices::{Inbox, Report, channel};
 use crate::keys;
 use crate::metrics::PixelPitch;
-use crate::palette::{self, Colours};
+use crate::palette;
 use crate::pane::{FAMILY, PageFace, Pane, Pictures, ground};
 use crate::scene::Scene;
 use crate::scene::desk::Desk;
@@ -25,6 +25,9 @@ use crate::shapes::Shapes;
 use crate::station_file::StationFile;
 use crate::typesetter::Typesetter;
 use crate::window::{Faces, Outcome, WindowError, pads, screen_of, settings};
+
+/// A worker's colours.
+const PALETTE: Palette = Palette::DarkOnLight;
 
 /// Why the station can't be set up.
 #[derive(Debug, Error)]
@@ -77,7 +80,6 @@ pub struct SetUpWindow {
     is_full_screen: bool,
     /// What the screen is laid out with: what is measured now takes effect on the next screen.
     pitch: PixelPitch,
-    palette: Palette,
     pictures: Pictures,
     scene: Scene,
     face: PageFace,
@@ -113,7 +115,7 @@ pub fn run(
     };
     let program = iced::application(boot, SetUpWindow::update, SetUpWindow::view)
         .title("Evenhand")
-        .style(SetUpWindow::style)
+        .style(|_, _| style())
         .subscription(SetUpWindow::subscription)
         .window(settings(size))
         .default_font(Font::with_name(FAMILY))
@@ -154,7 +156,6 @@ impl SetUpWindow {
             size: Size::new(f32::from(pixels.0), f32::from(pixels.1)),
             is_full_screen: size.is_none(),
             pitch,
-            palette: Palette::DarkOnLight,
             pictures: Pictures::new(),
             scene: Scene::default(),
             face: PageFace::default(),
@@ -259,7 +260,7 @@ impl SetUpWindow {
         let scene = desk.scene(&sheet);
         self.face = self.face.after(&self.scene, &scene);
         self.scene = scene;
-        self.shapes.prepare(&self.scene, self.colours(), self.pitch);
+        self.shapes.prepare(&self.scene, palette::colours(PALETTE), self.pitch);
         self.faces.load_for(&self.scene);
     }
 
@@ -285,19 +286,10 @@ impl SetUpWindow {
     }
 
     fn view(&self) -> iced::Element<'_, Message> {
-        let colours = self.colours();
+        let colours = palette::colours(PALETTE);
         let shown = (&self.pictures, &self.shapes);
         let touched = |target, _| Message::Touched(target);
         Pane::new(&self.scene, colours, self.pitch, shown, touched).on(self.face).into()
-    }
-
-    const fn colours(&self) -> &'static Colours {
-        palette::colours(self.palette)
-    }
-
-    fn style(&self, _: &Theme) -> theme::Style {
-        let colours = self.colours();
-        theme::Style { background_color: ground(colours), text_color: Color::BLACK }
     }
 
     fn subscription(&self) -> Subscription<Message> {
@@ -306,6 +298,10 @@ impl SetUpWindow {
             iced::event::listen_with(window_event),
         ])
     }
+}
+
+fn style() -> theme::Style {
+    theme::Style { background_color: ground(palette::colours(PALETTE)), text_color: Color::BLACK }
 }
 
 /// A touched target as the machine knows it.

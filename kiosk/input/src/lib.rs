@@ -5,8 +5,8 @@
 //! No press needs to be held, timed, repeated quickly or combined with another: there is no
 //! meaning here that depends on how long, how often or together with what a button is down.
 //!
-//! Start reading at [`bindings`] (the one table), then [`names`], [`hold_off`] (what counts as one press),
-//! then [`pads`] (the only part with a thread and a device).
+//! Start reading at [`bindings`] (the one table), then [`names`], [`hold_off`] and [`touch`] (what
+//! counts as one press), then [`pads`] (the only part with a thread and a device).
 
 pub mod bindings;
 pub mod hold_off;
