@@ -106,8 +106,7 @@ impl Recorded {
         for language in languages {
             let spoken = SpokenTexts::of(election, language)?;
             let has_voice = choose(voices, language.tag()).is_some();
-            let varying = spoken.varying.len();
-            let coverage = Coverage::of(&self.list, language, &spoken.texts, varying, has_voice);
+            let coverage = Coverage::of(&self.list, language, &spoken.texts, has_voice);
             gaps.extend(coverage.is_incomplete().then_some(coverage));
         }
         Ok(gaps)

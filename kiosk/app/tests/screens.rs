@@ -26,6 +26,8 @@ mod layouts;
 mod palettes;
 #[path = "support/pixels.rs"]
 mod pixels;
+#[path = "screens/recorded_alone.rs"]
+mod recorded_alone;
 #[path = "support/walk.rs"]
 mod walk;
 

@@ -31,8 +31,6 @@ pub struct Coverage {
     pub generated: usize,
     /// The texts without a recording, in their order.
     pub unrecorded: Vec<String>,
-    /// Messages that can't be listed, since they hold a number or a name.
-    pub varying: usize,
 }
 
 impl Coverage {
@@ -42,15 +40,8 @@ impl Coverage {
         !WITHOUT_USUAL_VOICE.contains(&primary)
     }
 
-    /// Looks each text up in the list of recordings; `varying` is how many messages have no text
-    /// that could be listed.
-    pub fn of(
-        list: &SoundList,
-        language: &Language,
-        texts: &[String],
-        varying: usize,
-        has_voice: bool,
-    ) -> Self {
+    /// Looks each text up in the list of recordings.
+    pub fn of(list: &SoundList, language: &Language, texts: &[String], has_voice: bool) -> Self {
         let made = |text: &String| list.find(text, language).map(|entry| entry.made);
         let count = |maker| texts.iter().filter(|text| made(text) == Some(maker)).count();
         Self {
@@ -60,13 +51,12 @@ impl Coverage {
             recorded: count(Maker::Recorded),
             generated: count(Maker::Generated),
             unrecorded: texts.iter().filter(|text| made(text).is_none()).cloned().collect(),
-            varying,
         }
     }
 
     /// Whether anything won't be heard.
     pub fn is_incomplete(&self) -> bool {
-        !self.has_voice && (!self.unrecorded.is_empty() || self.varying > 0)
+        !self.has_voice && !self.unrecorded.is_empty()
     }
 }
 
@@ -97,11 +87,7 @@ impl fmt::Display for Coverage {
             write!(f, " ({}", quoted.join(", "))?;
             write!(f, "{})", if more > 0 { format!(", and {more} more") } else { String::new() })?;
         }
-        write!(
-            f,
-            ". {} further messages hold a number or a name and can't be listed: each is heard only where just these words have a recording.",
-            self.varying
-        )
+        write!(f, ".")
     }
 }
 
@@ -116,7 +102,7 @@ mod tests {
             {"text": "three", "language": "es", "file": "c.wav", "made": "recorded"}]}"#;
         let texts = ["one", "two", "three", "four", "five", "six"].map(str::to_owned);
         let language = Language::new(tag);
-        Coverage::of(&SoundList::read(list.as_bytes()).unwrap(), &language, &texts, 7, has_voice)
+        Coverage::of(&SoundList::read(list.as_bytes()).unwrap(), &language, &texts, has_voice)
     }
 
     #[test]
@@ -125,7 +111,6 @@ mod tests {
         for part in [
             "km: of 6 texts 1 are recorded by a person and 1 made by a program (unreviewed)",
             "so 4 are NOT HEARD (\"three\", \"four\", \"five\", and 1 more)",
-            "7 further messages hold a number or a name",
         ] {
             assert!(report.contains(part), "{part}: {report}");
         }

@@ -39,6 +39,18 @@ enum Task {
         /// The folder with definition.json.
         election: PathBuf,
     },
+    /// List every text that is heard in one language, a line each, for whoever records them: whole
+    /// texts, and the parts of sentences with a number or a name.
+    Texts {
+        /// The folder with definition.json.
+        election: PathBuf,
+        /// The language, as a BCP 47 tag.
+        #[arg(long)]
+        language: String,
+        /// Only those that sound/list.json has no recording of.
+        #[arg(long)]
+        missing: bool,
+    },
     /// Make the blank ballot of one style, as it is printed for hand marking.
     Blank {
         /// The folder with definition.json.
@@ -55,6 +67,7 @@ enum Task {
 fn main() -> ExitCode {
     let done = match Arguments::parse().task {
         Task::Check { election } => check(&election),
+        Task::Texts { election, language, missing } => texts(&election, &language, missing),
         Task::Blank { election, style, to } => blank(&election, &style, &to),
     };
     match done {
@@ -110,16 +123,26 @@ fn report_sound(opened: &Opened, folder: &Path) -> Result<(), OfficeError> {
     for language in opened.settings.offered(election) {
         let spoken = SpokenTexts::of(election, language)?;
         let has_voice = Coverage::has_usual_voice(language);
-        let (texts, varying) = (&spoken.texts, spoken.varying.len());
-        let coverage = Coverage::of(&opened.sound, language, texts, varying, has_voice);
+        let coverage = Coverage::of(&opened.sound, language, &spoken.texts, has_voice);
         used += coverage.recorded + coverage.generated;
         println!("Heard in {coverage}");
     }
     let others = opened.sound.entries().len().saturating_sub(used);
     if others > 0 {
         println!(
-            "{others} recordings are of none of these texts: of sentences with a number or a name, of a text's part, or of a text that has changed since."
+            "{others} recordings are of none of these texts: of whole sentences with a number or a name, of a text's part, or of a text that has changed since."
         );
+    }
+    Ok(())
+}
+
+fn texts(folder: &Path, tag: &str, is_missing_only: bool) -> Result<(), OfficeError> {
+    let opened = Opened::from_folder(folder)?;
+    let language = Language::new(tag);
+    for text in SpokenTexts::of(opened.loaded.election(), &language)?.texts {
+        if !is_missing_only || opened.sound.find(&text, &language).is_none() {
+            println!("{text}");
+        }
     }
     Ok(())
 }

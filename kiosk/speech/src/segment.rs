@@ -52,12 +52,23 @@ pub struct Segment {
     pub language: String,
     /// The silence that follows.
     pub pause_after: Pause,
+    /// The same words in parts that may be recorded each for itself; none where there are none.
+    pub parts: Vec<String>,
 }
 
 impl Segment {
     /// A segment with no pause after it.
     pub fn new(text: impl Into<String>, language: impl Into<String>) -> Self {
-        Self { text: text.into(), language: language.into(), pause_after: Pause::None }
+        let (text, language) = (text.into(), language.into());
+        Self { text, language, pause_after: Pause::None, parts: Vec::new() }
+    }
+
+    /// The same segment with its parts: where all of them have a recording and the whole has none,
+    /// they are played one after the other.
+    #[must_use]
+    pub fn in_parts(mut self, parts: Vec<String>) -> Self {
+        self.parts = parts;
+        self
     }
 
     /// The same segment with a pause after it.
@@ -85,6 +96,8 @@ pub(crate) struct Piece {
     pub(crate) segment: Segment,
     /// Whether a sentence begins here: a voter can come back to it.
     pub(crate) opens_sentence: bool,
+    /// Whether one ends here: what follows opens the next.
+    closes_sentence: bool,
     /// What is played in place of the synthetic voice.
     pub(crate) recording: Option<Recording>,
 }
@@ -98,14 +111,24 @@ pub(crate) struct Piece {
 /// the default pace 0.53 s, measured).
 ///
 /// A segment that has a recording, or a sentence of one, is a piece of its own: the voice says
-/// what stands before and after it.
+/// what stands before and after it. So is each part of a segment of which all parts have one.
 pub(crate) fn ready(segments: Vec<Segment>, recordings: &Recordings) -> Vec<Piece> {
     let mut out: Vec<Piece> = Vec::with_capacity(segments.len());
     for segment in segments {
         let text = spoken(&segment.text);
         let whole = recordings.find(&text, &segment.language);
+        let parts: Vec<_> = segment.parts.iter().map(|part| spoken(part)).collect();
+        let recorded: Option<Vec<_>> =
+            parts.iter().map(|part| recordings.find(part, &segment.language)).collect();
         if whole.is_some() {
             add(&mut out, &text, &segment.language, whole);
+        } else if let Some(recorded) = recorded.filter(|recorded| !recorded.is_empty()) {
+            for (part, recording) in parts.iter().zip(recorded) {
+                add(&mut out, part, &segment.language, Some(recording));
+            }
+            if let Some(last) = out.last_mut() {
+                last.closes_sentence = ends_sentence(&text);
+            }
         } else {
             for sentence in sentences(&text) {
                 let recording = recordings.find(sentence, &segment.language);
@@ -125,10 +148,10 @@ pub(crate) fn ready(segments: Vec<Segment>, recordings: &Recordings) -> Vec<Piec
 /// Adds a sentence or the end of one to what is being said before it.
 fn add(out: &mut Vec<Piece>, text: &str, language: &str, recording: Option<&Recording>) {
     let mut opens_sentence = true;
-    if let Some(Piece { segment: last, recording: played, .. }) = out.last_mut()
+    if let Some(Piece { segment: last, recording: played, closes_sentence, .. }) = out.last_mut()
         && last.pause_after < Pause::Long
         && last.language == language
-        && !ends_sentence(&last.text)
+        && !*closes_sentence
     {
         opens_sentence = false;
         if last.pause_after == Pause::Short && last.text.ends_with(char::is_alphanumeric) {
@@ -138,13 +161,15 @@ fn add(out: &mut Vec<Piece>, text: &str, language: &str, recording: Option<&Reco
         if is_spoken && last.text.len() + text.len() < PIECE_BYTES_MAX {
             last.text.push(' ');
             last.text.push_str(text);
+            *closes_sentence = ends_sentence(&last.text);
             return;
         }
     }
     let parts = if recording.is_some() { vec![text] } else { parts(text) };
     for part in parts {
         let segment = Segment::new(part, language);
-        out.push(Piece { segment, opens_sentence, recording: recording.cloned() });
+        let closes_sentence = ends_sentence(&segment.text);
+        out.push(Piece { segment, opens_sentence, closes_sentence, recording: recording.cloned() });
         opens_sentence = false;
     }
 }
@@ -288,6 +313,44 @@ mod tests {
                 ("Of them.", true, false),
             ]
         );
+    }
+
+    #[test]
+    fn a_sentence_is_played_in_parts_where_each_has_a_recording() {
+        let mut recordings = Recordings::default();
+        for text in ["Contest", "3", "of", "18"] {
+            recordings.add(text, "km", std::sync::Arc::new(|| Err(crate::recorded::Unreadable)));
+        }
+        let segment = |parts: &[&str]| {
+            let parts = parts.iter().map(|part| (*part).to_owned()).collect();
+            Segment::new("Contest 3 of 18.", "km").in_parts(parts).then(Pause::Short)
+        };
+        let seen = |segments: Vec<Segment>, recordings: &Recordings| -> Vec<_> {
+            super::ready(segments, recordings)
+                .into_iter()
+                .map(|p| (p.segment.text, p.opens_sentence, p.recording.is_some()))
+                .collect()
+        };
+        let all = seen(vec![segment(&["Contest", "3", "of", "18"]); 2], &recordings);
+        let once = [("Contest", true), ("3", false), ("of", false), ("18", false)];
+        let expected: Vec<_> = once
+            .iter()
+            .chain(&once)
+            .map(|(text, opens)| ((*text).to_owned(), *opens, true))
+            .collect();
+        assert_eq!(all, expected);
+        // One that is missing: the voice says the whole, or the tone sounds.
+        let whole = vec![("Contest 3 of 18.".to_owned(), true, false)];
+        assert_eq!(seen(vec![segment(&["Contest", "4", "of", "18"])], &recordings), whole);
+        assert_eq!(seen(vec![segment(&[])], &recordings), whole);
+        // The whole is better than its parts.
+        recordings.add(
+            "Contest 3 of 18.",
+            "km",
+            std::sync::Arc::new(|| Err(crate::recorded::Unreadable)),
+        );
+        let whole = vec![("Contest 3 of 18.".to_owned(), true, true)];
+        assert_eq!(seen(vec![segment(&["Contest", "3", "of", "18"])], &recordings), whole);
     }
 
     /// The texts, with the pauses after them and whether a sentence begins there.

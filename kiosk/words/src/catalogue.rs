@@ -64,8 +64,21 @@ const SHIPPED: [(&str, &str, &str); 10] = [
 const RIGHT_TO_LEFT: [&str; 1] = ["ar"];
 /// A sign that isn't seen and makes a line begin at the right, whatever it begins with (UAX 9).
 const RIGHT_TO_LEFT_MARK: char = '\u{200f}';
-/// The signs that Fluent puts around an argument, so that a name in other letters keeps its order.
-const ISOLATES: [char; 2] = ['\u{2068}', '\u{2069}'];
+/// The signs that Fluent puts around an argument, so that a name in other letters keeps its order
+/// where lines are read from the right; elsewhere they only tell what is an argument.
+pub(crate) const ISOLATES: [char; 2] = ['\u{2068}', '\u{2069}'];
+
+/// What a message is wanted for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sense {
+    /// The eye.
+    Seen,
+    /// The ear, by a voice.
+    Heard,
+    /// The ear, by recordings: as heard, with the signs U+2068 and U+2069 (isolates) around each
+    /// argument, so that the parts can be told apart.
+    Parted,
+}
 
 /// Why a language's messages can't be used. The office must mend the file and build again.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
@@ -89,6 +102,14 @@ pub enum CatalogueError {
     /// A message is missing.
     #[error("locales/{language}: message \"{id}\" is missing")]
     Missing {
+        /// The language.
+        language: String,
+        /// The message.
+        id: &'static str,
+    },
+    /// A message has an argument that the list of spoken texts doesn't know.
+    #[error("locales/{language}: message \"{id}\" names a variable that spoken.rs doesn't know")]
+    UnknownVariable {
         /// The language.
         language: String,
         /// The message.
@@ -141,8 +162,8 @@ impl Catalogue {
 
     /// A message's words. `None` where it doesn't exist or an argument is missing: a sentence with a
     /// hole is never shown.
-    pub fn words(&self, id: &str, args: &FluentArgs<'_>, is_heard: bool) -> Option<String> {
-        self.0.words(id, args, is_heard)
+    pub fn words(&self, id: &str, args: &FluentArgs<'_>, sense: Sense) -> Option<String> {
+        self.0.words(id, args, sense)
     }
 }
 
@@ -170,7 +191,7 @@ impl Bundle {
             .parse::<unic_langid::LanguageIdentifier>()
             .map_err(|_| CatalogueError::NotALanguage(tag.clone()))?;
         let mut messages = FluentBundle::new_concurrent(vec![identifier]);
-        messages.set_use_isolating(RIGHT_TO_LEFT.contains(&language.tag()));
+        messages.set_use_isolating(true);
         for source in sources {
             let resource =
                 FluentResource::try_new((*source).to_owned()).map_err(|(_, errors)| {
@@ -199,9 +220,9 @@ impl Bundle {
     }
 
     /// As [`Catalogue::words`].
-    pub(crate) fn words(&self, id: &str, args: &FluentArgs<'_>, is_heard: bool) -> Option<String> {
+    pub(crate) fn words(&self, id: &str, args: &FluentArgs<'_>, sense: Sense) -> Option<String> {
         let message = self.messages.get_message(id)?;
-        let heard = if is_heard { message.get_attribute("heard") } else { None };
+        let heard = if sense == Sense::Seen { None } else { message.get_attribute("heard") };
         let pattern = match heard {
             Some(attribute) => attribute.value(),
             None => message.value()?,
@@ -211,10 +232,11 @@ impl Bundle {
         if !errors.is_empty() {
             return None;
         }
-        Some(match (self.is_right_to_left(), is_heard) {
-            (false, _) => words.into_owned(),
-            (true, true) => words.replace(ISOLATES, "").replace(RIGHT_TO_LEFT_MARK, ""),
-            (true, false) => format!("{RIGHT_TO_LEFT_MARK}{words}"),
+        Some(match (sense, self.is_right_to_left()) {
+            (Sense::Seen, false) => words.replace(ISOLATES, ""),
+            (Sense::Seen, true) => format!("{RIGHT_TO_LEFT_MARK}{words}"),
+            (Sense::Heard, _) => words.replace(ISOLATES, "").replace(RIGHT_TO_LEFT_MARK, ""),
+            (Sense::Parted, _) => words.replace(RIGHT_TO_LEFT_MARK, ""),
         })
     }
 }

@@ -7,11 +7,12 @@
 mod catalogue;
 mod letters;
 mod paper;
+mod parts;
 mod spoken;
 mod words;
 mod worker;
 
-pub use catalogue::{Catalogue, CatalogueError};
+pub use catalogue::{Catalogue, CatalogueError, Sense};
 pub use paper::PaperWords;
 pub use spoken::SpokenTexts;
 pub use words::{Heard, Words, WordsError};

@@ -6,6 +6,7 @@ use evenhand_sheet::{
 };
 use fluent::{FluentArgs, FluentValue};
 
+use crate::catalogue::Sense;
 use crate::{Catalogue, CatalogueError};
 
 /// Every message of `paper.ftl`.
@@ -64,7 +65,7 @@ impl PaperWords {
         self.catalogues
             .iter()
             .find(|catalogue| catalogue.language() == language)
-            .and_then(|catalogue| catalogue.words(id, &fluent, false))
+            .and_then(|catalogue| catalogue.words(id, &fluent, Sense::Seen))
             .unwrap_or_default()
     }
 }

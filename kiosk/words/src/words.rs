@@ -7,7 +7,9 @@ use evenhand_visit::{Arg, LanguageIndex, Message, Phrase, TextRef};
 use fluent::{FluentArgs, FluentValue};
 use thiserror::Error;
 
+use crate::catalogue::Sense;
 use crate::letters::name_of;
+use crate::parts::{PART_END, parts};
 use crate::{Catalogue, CatalogueError};
 
 /// Why no words can be had.
@@ -28,13 +30,6 @@ pub struct Heard {
     pub text: String,
     /// The language whose voice says them.
     pub language: Language,
-}
-
-/// Whether words are for the eye or the ear.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Sense {
-    Seen,
-    Heard,
 }
 
 /// All words of one visit: the station's messages and the election's texts.
@@ -85,6 +80,14 @@ impl Words {
         vec![Heard { text, language }]
     }
 
+    /// What is said, in the parts that can be recorded each for itself: what stands around the
+    /// arguments, numbers, names, and a written name letter by letter. [`SpokenTexts`] lists them.
+    ///
+    /// [`SpokenTexts`]: crate::SpokenTexts
+    pub fn heard_in_parts(&self, phrase: &Phrase, language: LanguageIndex) -> Vec<String> {
+        parts(&self.phrase(phrase, language, Sense::Parted))
+    }
+
     fn catalogue(&self, language: LanguageIndex) -> &Catalogue {
         let wanted = self.catalogues.get(usize::from(language.0));
         #[expect(clippy::expect_used, reason = "`load` refuses an empty list")]
@@ -101,13 +104,20 @@ impl Words {
         let id = phrase.message.id();
         // A message without its words is a bug that the tests over every screen find. The voter
         // still gets the message's name rather than nothing.
-        catalogue.words(id, &args, sense == Sense::Heard).unwrap_or_else(|| id.replace('-', " "))
+        catalogue.words(id, &args, sense).unwrap_or_else(|| id.replace('-', " "))
     }
 
     fn arg(&self, arg: &Arg, language: LanguageIndex, sense: Sense) -> FluentValue<'static> {
         match arg {
             Arg::Number(number) => FluentValue::from(*number),
             Arg::Text(text) => FluentValue::from(self.text(*text, language, sense)),
+            // Nobody can have recorded a name that was written here.
+            Arg::Written(name) if sense == Sense::Parted => {
+                FluentValue::from(self.spelled(name.as_str().trim(), language, sense))
+            }
+            Arg::Read(name) if sense == Sense::Parted => {
+                FluentValue::from(self.spelled(name, language, sense))
+            }
             Arg::Written(name) => {
                 FluentValue::from(Self::name_in_capitals(name.as_str().trim(), sense))
             }
@@ -131,15 +141,23 @@ impl Words {
                         }
                     })
                     .collect();
-                FluentValue::from(items.join(&self.message("list-separator", language)))
+                FluentValue::from(items.join(&self.between(language, sense)))
             }
+        }
+    }
+
+    /// What stands between the items of a list: when it is recorded, nothing.
+    fn between(&self, language: LanguageIndex, sense: Sense) -> String {
+        match sense {
+            Sense::Seen | Sense::Heard => self.message("list-separator", language),
+            Sense::Parted => PART_END.to_string(),
         }
     }
 
     fn spelled(&self, text: &str, language: LanguageIndex, sense: Sense) -> String {
         let letters: Vec<String> =
             text.chars().map(|letter| self.letter(letter, language, sense)).collect();
-        letters.join(&self.message("list-separator", language))
+        letters.join(&self.between(language, sense))
     }
 
     /// Written names are in capitals; a voice would spell some of those, so it gets ordinary case.
@@ -162,14 +180,16 @@ impl Words {
         match name_of(letter) {
             Some(id) => self
                 .catalogue(language)
-                .words(id, &FluentArgs::new(), sense == Sense::Heard)
+                .words(id, &FluentArgs::new(), sense)
                 .unwrap_or_else(|| letter.to_string()),
+            // One recording of a letter, however it is written.
+            None if sense == Sense::Parted => letter.to_uppercase().to_string(),
             None => letter.to_string(),
         }
     }
 
     fn message(&self, id: &str, language: LanguageIndex) -> String {
-        self.catalogue(language).words(id, &FluentArgs::new(), false).unwrap_or_default()
+        self.catalogue(language).words(id, &FluentArgs::new(), Sense::Seen).unwrap_or_default()
     }
 
     fn text(&self, text: TextRef, language: LanguageIndex, sense: Sense) -> String {
@@ -177,7 +197,7 @@ impl Words {
         let shown = |text: &Text| text.in_language(&tag).to_owned();
         let named = |name: &Name| match sense {
             Sense::Seen => name.shown.in_language(&tag).to_owned(),
-            Sense::Heard => name.heard_in(&tag).to_owned(),
+            Sense::Heard | Sense::Parted => name.heard_in(&tag).to_owned(),
         };
         let contest = |at| self.style.contest(at);
         let found = match text {

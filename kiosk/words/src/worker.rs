@@ -5,7 +5,7 @@ use evenhand_rules::Language;
 use fluent::FluentArgs;
 use fluent::FluentValue;
 
-use crate::catalogue::{Bundle, CatalogueError};
+use crate::catalogue::{Bundle, CatalogueError, Sense};
 
 /// The messages that ship with the station, by language.
 const SHIPPED: [(&str, &str); 2] = [
@@ -57,7 +57,7 @@ impl WorkerWords {
         }
         let id = line.message.id();
         // A message without its words is a bug that the tests over every screen find.
-        self.0.words(id, &args, false).unwrap_or_else(|| id.replace('-', " "))
+        self.0.words(id, &args, Sense::Seen).unwrap_or_else(|| id.replace('-', " "))
     }
 
     fn arg(
@@ -85,6 +85,6 @@ impl WorkerWords {
         };
         let mut args = FluentArgs::new();
         args.set("name", own.to_uppercase());
-        self.0.words(&id, &args, false).unwrap_or_else(|| name.to_owned())
+        self.0.words(&id, &args, Sense::Seen).unwrap_or_else(|| name.to_owned())
     }
 }

@@ -7,7 +7,7 @@ use std::sync::Arc;
 use evenhand_lettering::{Face, Shaper};
 use evenhand_rules::{Election, Language, Style, Text, WriteInText};
 use evenhand_visit::{Arg, LanguageIndex, Message, Phrase};
-use evenhand_words::{Catalogue, CatalogueError, PaperWords, Words};
+use evenhand_words::{Catalogue, CatalogueError, PaperWords, Sense, Words};
 use fluent::FluentArgs;
 
 const VISIT: [(&str, &str); 10] = [
@@ -121,7 +121,7 @@ fn a_catalogue_with_a_hole_is_refused() {
 #[test]
 fn a_message_with_a_missing_argument_gives_nothing() {
     let catalogue = Catalogue::shipped(&language("en")).expect("English is there");
-    assert_eq!(catalogue.words("more-below", &FluentArgs::new(), false), None);
+    assert_eq!(catalogue.words("more-below", &FluentArgs::new(), Sense::Seen), None);
 }
 
 fn words() -> Words {
@@ -208,7 +208,8 @@ fn labels_of_the_bar_are_short_in_every_language() {
     for tag in Catalogue::shipped_tags() {
         let catalogue = Catalogue::shipped(&language(tag)).expect("it loads");
         for id in bar {
-            let words = catalogue.words(id, &FluentArgs::new(), false).expect("it has no variable");
+            let words =
+                catalogue.words(id, &FluentArgs::new(), Sense::Seen).expect("it has no variable");
             let wide = words.chars().filter(|c| c.is_alphanumeric() || *c == ' ').count();
             assert!(wide <= 24, "locales/{tag}: {id} is {wide} long: \"{words}\"");
         }
@@ -236,12 +237,14 @@ fn arabic_is_read_from_the_right_and_names_keep_their_order() {
     let arabic = Catalogue::shipped(&language("ar")).expect("it loads");
     let mut args = FluentArgs::new();
     args.set("name", "Maria Okafor");
-    let seen = arabic.words("said-chosen", &args, false).expect("it has its variable");
+    let seen = arabic.words("said-chosen", &args, Sense::Seen).expect("it has its variable");
     assert!(seen.starts_with('\u{200f}') && seen.contains("\u{2068}Maria Okafor\u{2069}"));
-    let heard = arabic.words("said-chosen", &args, true).expect("it has its variable");
+    let heard = arabic.words("said-chosen", &args, Sense::Heard).expect("it has its variable");
     assert!(heard.contains("Maria Okafor"));
     assert!(!heard.contains(['\u{200f}', '\u{2068}', '\u{2069}']), "a voice gets no marks");
     let english = Catalogue::shipped(&language("en")).expect("it loads");
-    assert!(!english.words("said-chosen", &args, false).expect("it has it").contains('\u{2068}'));
+    assert!(
+        !english.words("said-chosen", &args, Sense::Seen).expect("it has it").contains('\u{2068}')
+    );
     assert!(arabic.is_right_to_left() && !english.is_right_to_left());
 }

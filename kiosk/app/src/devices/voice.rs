@@ -84,7 +84,7 @@ impl Speaker {
     pub fn say(&mut self, utterance: &Utterance, words: &Words, comfort: Comfort) -> bool {
         self.last = Serial(self.last.0.saturating_add(1));
         self.serial = self.last;
-        let segments = segments(utterance, words, comfort);
+        let segments = segments(utterance, words, comfort, &self.recordings);
         if utterance.is_aside {
             return self.voice.say_aside(segments, self.serial).is_ok();
         }
@@ -171,14 +171,25 @@ fn forward(received: crossbeam_channel::Receiver<VoiceEvent>, reports: Reports) 
 }
 
 /// The words of an utterance: phrases that belong together are one sentence, and a pause follows
-/// where the visit asks for one.
-fn segments(utterance: &Utterance, words: &Words, comfort: Comfort) -> Vec<Segment> {
+/// where the visit asks for one. Languages with recordings get the parts of each phrase, too.
+fn segments(
+    utterance: &Utterance,
+    words: &Words,
+    comfort: Comfort,
+    recordings: &Recordings,
+) -> Vec<Segment> {
     let mut segments = Vec::new();
     for part in &utterance.parts {
         for heard in words.heard(&part.phrase, comfort.language) {
             let text = if part.pause { heard.text } else { with_comma(heard.text) };
             let pause = if part.pause { Pause::Short } else { Pause::None };
-            segments.push(Segment::new(text, heard.language.tag()).then(pause));
+            let tag = heard.language.tag();
+            let parts = if recordings.has_language(tag) {
+                words.heard_in_parts(&part.phrase, comfort.language)
+            } else {
+                Vec::new()
+            };
+            segments.push(Segment::new(text, tag).in_parts(parts).then(pause));
         }
     }
     segments

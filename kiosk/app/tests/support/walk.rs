@@ -39,6 +39,8 @@ pub(crate) struct Walk {
     pub(crate) now: Millis,
     /// Every view that was shown, in order.
     pub(crate) shown: Vec<View>,
+    /// Every utterance, in order.
+    pub(crate) said: Vec<evenhand_visit::Utterance>,
     /// What was to be printed last.
     pub(crate) printed: Option<Selections>,
 }
@@ -64,6 +66,7 @@ impl Walk {
             pictures: PictureSizes::new(),
             now: Millis(0),
             shown: Vec::new(),
+            said: Vec::new(),
             printed: None,
         };
         let mut outputs = Vec::new();
@@ -87,8 +90,8 @@ impl Walk {
             match output {
                 Output::Show(view) => self.shown.push(*view),
                 Output::Print(selections) => self.printed = Some(selections),
-                Output::Say(_)
-                | Output::Hush
+                Output::Say(utterance) => self.said.push(utterance),
+                Output::Hush
                 | Output::Listen(_)
                 | Output::SoundTone
                 | Output::ReadSheets
