@@ -199,7 +199,7 @@ impl Replay {
             Event::VisitStarted if self.is_visit => {
                 Some(Why::OutOfPlace("a visit was going on already"))
             }
-            Event::VisitStarted if !is_open => Some(Why::NotOpen),
+            Event::VisitStarted => (!is_open).then_some(Why::NotOpen),
             // A visit may be stopped, or finished, after polls were suspended or power was lost.
             _ if event.is_of_visit() => out_of_place(!self.is_visit, "no visit was going on"),
             Event::Opened { state: State::Official, .. } if !self.has_election => {
