@@ -11,6 +11,7 @@
 )]
 
 mod election;
+mod log;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -50,12 +51,18 @@ enum Task {
         #[arg(long)]
         to: PathBuf,
     },
+    /// Verify, export or show a station's event log.
+    Log {
+        #[command(subcommand)]
+        task: log::LogTask,
+    },
 }
 
 fn main() -> ExitCode {
     let done = match Arguments::parse().task {
         Task::Check { election } => check(&election),
         Task::Blank { election, style, to } => blank(&election, &style, &to),
+        Task::Log { task } => log::run(task).map_err(OfficeError::from),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

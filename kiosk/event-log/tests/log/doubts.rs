@@ -7,6 +7,9 @@ use evenhand_event_log::{
     StopReason, Trust, verify,
 };
 
+/// Puts one count wrong.
+type Wrong = fn(&mut Counts);
+
 fn said(day: &Day) -> Vec<String> {
     let report = verify(&day.file, Trust::Key(public(1)), &Published::default());
     assert!(report.faults.is_empty(), "{:?}", report.faults);
@@ -39,7 +42,7 @@ fn counts_that_the_entries_bear_out_give_no_doubt() {
 /// Each count that entries add up to, one too high: the closing is named, and the count.
 #[test]
 fn every_wrong_count_is_found() {
-    let wrongs: [(fn(&mut Counts), &str); 8] = [
+    let wrongs: [(Wrong, &str); 8] = [
         (|c| c.ballots_printed += 1, "ballots printed"),
         (|c| c.ballots_spoiled += 1, "ballots spoiled"),
         (|c| c.test_sheets += 1, "test sheets"),
@@ -59,7 +62,7 @@ fn every_wrong_count_is_found() {
         assert!(found[0].contains(&format!(": {what}: the count says")), "{found:?}");
     }
     for (wrong, what) in [
-        ((|c| c.sheets_printed = 3) as fn(&mut Counts), "sheets printed, fewer than ballots"),
+        ((|c| c.sheets_printed = 3) as Wrong, "sheets printed, fewer than ballots"),
         (|c| c.lifetime_sheets = 98, "sheets in the printer's life, fewer than sheets"),
     ] {
         let mut day = open(6);
@@ -110,7 +113,9 @@ fn events_out_of_place_are_found() {
     ];
     for (events, expected) in cases {
         let mut day = open(1);
-        events.iter().for_each(|event| day.add(event.clone()));
+        for event in events {
+            day.add(event.clone());
+        }
         let found = said(&day);
         assert_eq!(found.len(), 1, "{expected}: {found:?}");
         assert!(found[0].contains(expected), "{found:?}");
