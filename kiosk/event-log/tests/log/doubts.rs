@@ -216,11 +216,9 @@ fn what_would_tell_how_a_voter_votes_is_not_taken() {
     }
 }
 
-/// The longest line that a log can hold fits.
-#[test]
-fn the_longest_line_fits() {
+fn most() -> Counts {
     let most = u32::MAX;
-    let counts = Counts {
+    Counts {
         sheets_printed: most,
         ballots_printed: most,
         ballots_spoiled: most,
@@ -231,7 +229,43 @@ fn the_longest_line_fits() {
         visits_finished: most,
         visits_stopped: most,
         lifetime_sheets: most,
-    };
+    }
+}
+
+/// A file as long as it may be: visits stop being taken first, so that polls can still be closed;
+/// then nothing is taken; and the whole of it can be verified and taken up.
+#[test]
+fn a_full_log_can_still_be_closed_and_read() {
+    use evenhand_event_log::limits::FILE_BYTES_MAX;
+    let mut day = Day::begin();
+    let mut after_the_last_visit = 0;
+    loop {
+        let now = Moment(day.now);
+        let is_visit_refused = FILE_BYTES_MAX - day.log.bytes() < 100_000
+            && day.log.append(Event::VisitStarted, now).map(|bytes| day.file.extend(bytes))
+                == Err(AppendError::Full);
+        match day.log.append(Event::Closed { counts: most() }, now) {
+            Ok(bytes) => day.file.extend(bytes),
+            Err(error) => {
+                assert_eq!(error, AppendError::Full);
+                break;
+            }
+        }
+        after_the_last_visit += usize::from(is_visit_refused);
+    }
+    assert!(day.file.len() <= FILE_BYTES_MAX && day.file.len() + 3000 > FILE_BYTES_MAX);
+    assert!(after_the_last_visit >= 70, "{after_the_last_visit}");
+    let report = verify(&day.file, Trust::Key(public(1)), &Published::default());
+    assert_eq!(report.faults, []);
+    assert_eq!(report.lines.len() as u64, day.log.lines());
+    let taken = evenhand_event_log::Log::recover(super::day::key(1), &day.file, Moment(0));
+    assert_eq!(taken.unwrap().0.append(Event::PaperAdded, Moment(0)), Err(AppendError::Full));
+}
+
+/// The longest line that a log can hold fits.
+#[test]
+fn the_longest_line_fits() {
+    let counts = most();
     let mut day = Day::begin();
     day.now = u64::MAX - 200;
     day.add(Event::Opened { state: State::Official, counts });
