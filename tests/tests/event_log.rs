@@ -357,7 +357,7 @@ fn openssl_agrees_on_keys_and_signatures() {
             let number = value["n"].as_u64().expect("a number") - 1;
             let mut message = checkpoint_bytes(number, &Digest::of(last.as_bytes()));
             let signature = folder.file("signature", &unhex(signature));
-            let mut is_good = |message: &[u8]| {
+            let is_good = |message: &[u8]| {
                 let message = folder.file("message", message);
                 let arguments = ["pkeyutl", "-verify", "-pubin", "-keyform", "DER", "-rawin"];
                 let files =
