@@ -5,7 +5,7 @@
 pub const FILE_BYTES_MAX: usize = 64 * 1024 * 1024;
 
 /// The longest line, without its line feed. The longest that this crate writes, with every count
-/// at its largest, has about 560 bytes (a test holds it under the limit).
+/// at its largest, has under 480 bytes (a test measures it).
 pub const LINE_BYTES_MAX: usize = 1024;
 
 /// The most lines that are looked at: no line that this crate writes has fewer than 128 bytes, so a
