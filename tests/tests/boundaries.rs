@@ -66,6 +66,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "thiserror",
         ],
     ),
+    ("evenhand-event-log", &["ring", "serde", "serde_json", "thiserror"]),
     (
         "evenhand-speech",
         &[
@@ -88,6 +89,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "evenhand-sheet",
             "evenhand-print",
             "evenhand-definitions",
+            "evenhand-event-log",
             "clap",
             "thiserror",
         ],

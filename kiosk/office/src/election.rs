@@ -28,6 +28,8 @@ pub(crate) enum OfficeError {
     Catalogue(#[from] CatalogueError),
     #[error(transparent)]
     SoundList(#[from] SoundListError),
+    #[error(transparent)]
+    Log(#[from] crate::log::LogError),
     #[error("sound/{0}: {1}")]
     Recording(String, RecordingFault),
     #[error("style {0}: {1}")]

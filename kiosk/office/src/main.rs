@@ -11,6 +11,7 @@
 )]
 
 mod election;
+mod log;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -62,6 +63,11 @@ enum Task {
         #[arg(long)]
         to: PathBuf,
     },
+    /// Verify, export or show a station's event log.
+    Log {
+        #[command(subcommand)]
+        task: log::LogTask,
+    },
 }
 
 fn main() -> ExitCode {
@@ -69,6 +75,7 @@ fn main() -> ExitCode {
         Task::Check { election } => check(&election),
         Task::Texts { election, language, missing } => texts(&election, &language, missing),
         Task::Blank { election, style, to } => blank(&election, &style, &to),
+        Task::Log { task } => log::run(task).map_err(OfficeError::from),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
