@@ -106,7 +106,7 @@ const fn leading_percent(family: Family, is_tight: bool) -> i32 {
         Family::Legible if is_tight => 119,
         Family::Legible | Family::Wide => 130,
         Family::Korean | Family::Chinese => 135,
-        Family::Bengali => 168,
+        Family::Bengali => 170,
         Family::Khmer => 185,
         Family::Arabic => 175,
     }
