@@ -60,3 +60,186 @@ button-down = arrow down
 button-left = arrow left
 button-right = arrow right
 button-space = space bar
+
+# A worker's day.
+worker-plain = { $text }
+band-closed = { $place }, station { $number}. Polls closed
+band-test = { $place }, station { $number }. TEST: ballots do not count
+band-official = { $place }, station { $number }. Official: ballots count
+home-closed-heading = Polls are closed
+home-open-heading = Polls are open
+home-suspended-heading = Polls are suspended
+home-election = { $election }, { $date }
+home-not-sealed = This election is not sealed. It can be used for tests only.
+home-not-tested = This station has not been tested since it was started.
+home-test-passed = Self-test: every step passed.
+home-test-failed = Self-test: a step failed. Do not open polls here. Call the election office.
+home-test-skipped = Self-test: a step was skipped. Test it, or ask the election office.
+home-test = Test this station
+home-open = Open the polls
+home-shut-down = Shut down
+home-voter = Next voter
+home-paper = Paper
+home-suspend = Suspend the polls
+home-close = Close the polls
+home-resume = Go on with the polls
+count-ballots = Ballots printed: { $ballots }. Spoiled: { $spoiled }.
+count-visits = Voters started: { $started }. Finished: { $finished }. Stopped: { $stopped }.
+count-sheets = Sheets printed: { $sheets }. Sheets put in: { $paper }.
+who-heading = Who are you?
+who-second-heading = Who is the second worker?
+who-two = Two workers do this together. One of them is the lead.
+who-nobody = There is nobody who may do this with you.
+who-nobody-do = Two workers must be listed, one of them a lead. Call the election office.
+who-more = Other names
+code-heading = { $name }: your code
+code-first = The first of two workers.
+code-second = The second worker. The first one stays here.
+code-typed = { $count ->
+    [0] Type your code: 6 figures or more.
+    [one] { $count } figure typed.
+   *[other] { $count } figures typed.
+}
+code-checking = Checking …
+code-wrong = That is not the code. Nothing has changed. Try again.
+code-wait = There were too many wrong codes. Wait { $seconds } seconds. Then try again.
+code-other = I am somebody else
+type-delete = Delete the last
+typed-nothing = Nothing typed yet.
+typed-count = Typed: { $count }
+typed-text = Typed: { $text }
+purpose-heading = What are the polls opened for?
+purpose-line = In a test every ballot says “test” and does not count.
+purpose-not-sealed = This election is not sealed by two officials. Only a test is possible.
+purpose-test = A test
+purpose-official = The official election
+open-paper-heading = How many sheets of paper are in the printer?
+seals-heading = Number of a seal
+seals-more = Next seal
+seals-none = No seals noted.
+seals-noted = Seals: { $seals }
+open-test-heading = Open a TEST?
+open-official-heading = Open the OFFICIAL election?
+open-place = { $place }, station { $number }
+open-zero = Ballots printed: 0. Both workers see that it is zero.
+open-paper-line = Sheets in the printer: { $paper }
+open-not-tested = The self-test did not pass whole. You may go on if the election office says so.
+open-now = Open
+open-done = Polls are open. Sign the report and post a copy.
+find-heading = Which ballot does the voter get?
+find-type = Type the precinct, the party, or the house number and street.
+find-nothing = Nothing fits. Delete some letters, or ask the lead.
+find-more = { $count ->
+    [one] { $count } more fits. Type on.
+   *[other] { $count } more fit. Type on.
+}
+found-heading = Start this voter?
+found-do = Read it to the voter. Then start, and step away.
+found-start = Start
+visit-heading = A voter is at this station
+visit-finished = The voter has finished.
+visit-not-opened = The voter’s screen could not be opened. Nothing was printed. Look at the message in the station’s log, then try again.
+stop-heading = Why was the visit stopped?
+stop-line = The voter’s choices are gone from this station.
+stop-wish = The voter asked for it
+stop-left = The voter had left
+stop-paper-heading = Where is the paper?
+face-down = Keep every sheet face down. Do not read it.
+stop-paper-spoil = A ballot left here goes into the envelope for spoiled ballots.
+stop-paper-out = This station has printed a ballot. Look for it.
+paper-nowhere = There is no paper, or the voter has it
+paper-tray = In the printer
+paper-reader = In the reader
+stop-done = The visit is stopped. No paper is left.
+stop-done-spoiled = The visit is stopped, and the ballot is counted as spoiled. Put it into the envelope, face down.
+search-power-heading = Power was lost while a voter was here
+search-died-heading = The voter’s screen ended by itself
+search-do = Look for a sheet in the printer and in the reader. Where is it?
+search-again = The voter may start again. Nothing was kept here.
+paper-heading = Paper
+paper-jam-do = If paper is stuck: open the printer, pull it out slowly, close it.
+paper-add = I put paper in
+paper-jam-cleared = I took stuck paper out
+paper-jam-done = Noted. A stuck ballot goes into the envelope for spoiled ballots.
+paper-add-heading = How many sheets did you put in?
+paper-added = Noted.
+suspend-heading = Suspend the polls?
+suspend-do = Do this at night, or when nobody can vote here for a while.
+suspend-after = Two workers with their codes go on later. The counts stay.
+suspend-now = Suspend
+close-heading = Close the polls?
+close-left-heading = How many sheets are left in the printer?
+close-left-do = Take the paper out and count it, two workers together.
+close-left = Sheets left: { $count }
+close-now = Close
+closed-heading = Polls are closed
+closed-sign = Sign both copies of the report. One is for the observers.
+closed-print-again = Print the report again
+closed-export = Copy the log for the office
+reconcile-even = The paper is all accounted for.
+reconcile-missing = { $count ->
+    [one] { $count } sheet is missing.
+   *[other] { $count } sheets are missing.
+} Count again. If it stays so, write it on the report.
+reconcile-over = { $count ->
+    [one] There is { $count } sheet too many.
+   *[other] There are { $count } sheets too many.
+} Count again. If it stays so, write it on the report.
+report-done = The report is printed, two copies.
+report-failed = The report was not printed. Look at the printer. It is also saved in the station’s folder.
+export-done = The log is copied.
+export-failed = The log could not be copied. It is still whole in the station. Look at the drive, then try again.
+halted-heading = Stop using this station
+halted-full = Its storage is full: the log cannot be written.
+halted-other = Its log cannot be written.
+halted-do = Send voters to another station. Call the election office. Nothing that was logged is lost.
+test-heading = Test: { $step }
+test-running = The station is testing. Please wait.
+test-fails = No, it fails
+test-skip = Skip this step
+test-done-heading = The self-test is over
+test-counts = Passed: { $passed }. Failed: { $failed }. Skipped: { $skipped }.
+test-result = { $step }: { $result }. { $why }
+outcome-passed = passed
+outcome-failed = failed
+outcome-skipped = skipped
+step-sealed-election = sealed election
+step-log = log
+step-clock = clock
+step-storage = storage
+step-voice = voice in each language
+step-printer-sheet = printer, every oval
+step-scanner = reader, every oval
+step-screen-colors = colors of the screen
+step-touch-grid = touch
+step-left-ear = sound at the left ear
+step-right-ear = sound at the right ear
+step-switches = switches
+touch-all = { $count ->
+    [one] Touch the last cell.
+   *[other] Touch every cell: { $count } left.
+}
+touch-fails = If one does not answer, press the Escape key.
+colors-word = readable
+switches-press = Press both switches.
+switch-to-press = Switch { $switch }: not pressed yet
+switch-was-pressed = Switch { $switch }: it works
+ear-left = Put the headphones on. A tone sounds at the left ear only.
+ear-right = Put the headphones on. A tone sounds at the right ear only.
+ear-yes = Yes, I hear it there
+ear-again = Sound it again
+colors-look = Look at the four boxes. Can you read the word in each?
+colors-yes = Yes, all four
+why-worker-says = A worker says so.
+why-not-sealed = The election is not sealed.
+why-not-whole = It is not as it was made. Call the election office.
+why-clock-far = It is far from the election’s day. Set it.
+why-no-room = There is too little room, or it cannot be written.
+why-no-voice = A language has no voice and not all recordings.
+why-no-speech = There is no speech. Look at the headphones.
+why-no-paper = There is no paper. Put some in.
+why-paper-stuck = Paper is stuck. Take it out.
+why-no-answer = The device does not answer. Look at its cable.
+why-no-sheet = The reader got no sheet that it can read.
+why-ovals-differ = Some ovals were read wrong.
+why-needs-other = Another step did not pass.

@@ -60,3 +60,186 @@ button-down = flecha abajo
 button-left = flecha izquierda
 button-right = flecha derecha
 button-space = barra espaciadora
+
+# A worker's day.
+worker-plain = { $text }
+band-closed = { $place }, estación { $number }. Votación cerrada
+band-test = { $place }, estación { $number }. PRUEBA: las boletas no cuentan
+band-official = { $place }, estación { $number }. Oficial: las boletas cuentan
+home-closed-heading = La votación está cerrada
+home-open-heading = La votación está abierta
+home-suspended-heading = La votación está suspendida
+home-election = { $election }, { $date }
+home-not-sealed = Esta elección no está sellada. Solo sirve para pruebas.
+home-not-tested = Esta estación no se ha probado desde que se encendió.
+home-test-passed = Autoprueba: todos los pasos se aprobaron.
+home-test-failed = Autoprueba: un paso falló. No abra la votación aquí. Llame a la oficina electoral.
+home-test-skipped = Autoprueba: se omitió un paso. Pruébelo o pregunte a la oficina electoral.
+home-test = Probar esta estación
+home-open = Abrir la votación
+home-shut-down = Apagar
+home-voter = Siguiente votante
+home-paper = Papel
+home-suspend = Suspender la votación
+home-close = Cerrar la votación
+home-resume = Continuar la votación
+count-ballots = Boletas impresas: { $ballots }. Anuladas: { $spoiled }.
+count-visits = Votantes que empezaron: { $started }. Terminaron: { $finished }. Detenidos: { $stopped }.
+count-sheets = Hojas impresas: { $sheets }. Hojas puestas: { $paper }.
+who-heading = ¿Quién es usted?
+who-second-heading = ¿Quién es la segunda persona?
+who-two = Esto lo hacen dos personas juntas. Una de ellas dirige.
+who-nobody = No hay nadie que pueda hacer esto con usted.
+who-nobody-do = Debe haber dos personas en la lista, y una debe dirigir. Llame a la oficina electoral.
+who-more = Otros nombres
+code-heading = { $name }: su código
+code-first = La primera de dos personas.
+code-second = La segunda persona. La primera se queda aquí.
+code-typed = { $count ->
+    [0] Escriba su código: 6 cifras o más.
+    [one] { $count } cifra escrita.
+   *[other] { $count } cifras escritas.
+}
+code-checking = Comprobando …
+code-wrong = Ese no es el código. Nada ha cambiado. Intente otra vez.
+code-wait = Hubo demasiados códigos incorrectos. Espere { $seconds } segundos. Luego intente otra vez.
+code-other = Soy otra persona
+type-delete = Borrar lo último
+typed-nothing = Aún no hay nada escrito.
+typed-count = Escrito: { $count }
+typed-text = Escrito: { $text }
+purpose-heading = ¿Para qué se abre la votación?
+purpose-line = En una prueba cada boleta dice “prueba” y no cuenta.
+purpose-not-sealed = Esta elección no está sellada por dos funcionarios. Solo es posible una prueba.
+purpose-test = Una prueba
+purpose-official = La elección oficial
+open-paper-heading = ¿Cuántas hojas de papel hay en la impresora?
+seals-heading = Número de un sello
+seals-more = Otro sello
+seals-none = No hay sellos anotados.
+seals-noted = Sellos: { $seals }
+open-test-heading = ¿Abrir una PRUEBA?
+open-official-heading = ¿Abrir la elección OFICIAL?
+open-place = { $place }, estación { $number }
+open-zero = Boletas impresas: 0. Las dos personas ven que es cero.
+open-paper-line = Hojas en la impresora: { $paper }
+open-not-tested = La autoprueba no se aprobó entera. Puede continuar si la oficina electoral lo permite.
+open-now = Abrir
+open-done = La votación está abierta. Firmen el informe y expongan una copia.
+find-heading = ¿Qué boleta recibe el votante?
+find-type = Escriba el precinto, el partido, o el número y la calle.
+find-nothing = Nada coincide. Borre algunas letras o pregunte a quien dirige.
+find-more = { $count ->
+    [one] { $count } más coincide. Siga escribiendo.
+   *[other] { $count } más coinciden. Siga escribiendo.
+}
+found-heading = ¿Empezar con este votante?
+found-do = Léaselo al votante. Luego empiece y aléjese.
+found-start = Empezar
+visit-heading = Hay un votante en esta estación
+visit-finished = El votante ha terminado.
+visit-not-opened = No se pudo abrir la pantalla del votante. No se imprimió nada. Vea el mensaje en el registro de la estación e intente otra vez.
+stop-heading = ¿Por qué se detuvo la visita?
+stop-line = Las opciones del votante ya no están en esta estación.
+stop-wish = El votante lo pidió
+stop-left = El votante se había ido
+stop-paper-heading = ¿Dónde está el papel?
+face-down = Mantenga cada hoja boca abajo. No la lea.
+stop-paper-spoil = Una boleta dejada aquí va al sobre de boletas anuladas.
+stop-paper-out = Esta estación imprimió una boleta. Búsquela.
+paper-nowhere = No hay papel, o lo tiene el votante
+paper-tray = En la impresora
+paper-reader = En el lector
+stop-done = La visita se detuvo. No queda papel.
+stop-done-spoiled = La visita se detuvo y la boleta se cuenta como anulada. Póngala en el sobre, boca abajo.
+search-power-heading = Se fue la luz mientras había un votante
+search-died-heading = La pantalla del votante se cerró sola
+search-do = Busque una hoja en la impresora y en el lector. ¿Dónde está?
+search-again = El votante puede empezar otra vez. Aquí no se guardó nada.
+paper-heading = Papel
+paper-jam-do = Si hay papel atascado: abra la impresora, sáquelo despacio y ciérrela.
+paper-add = Puse papel
+paper-jam-cleared = Saqué papel atascado
+paper-jam-done = Anotado. Una boleta atascada va al sobre de boletas anuladas.
+paper-add-heading = ¿Cuántas hojas puso?
+paper-added = Anotado.
+suspend-heading = ¿Suspender la votación?
+suspend-do = Hágalo de noche, o cuando nadie pueda votar aquí por un rato.
+suspend-after = Dos personas con sus códigos continúan después. Las cuentas se conservan.
+suspend-now = Suspender
+close-heading = ¿Cerrar la votación?
+close-left-heading = ¿Cuántas hojas quedan en la impresora?
+close-left-do = Saque el papel y cuéntelo, dos personas juntas.
+close-left = Hojas que quedan: { $count }
+close-now = Cerrar
+closed-heading = La votación está cerrada
+closed-sign = Firmen las dos copias del informe. Una es para los observadores.
+closed-print-again = Imprimir el informe otra vez
+closed-export = Copiar el registro para la oficina
+reconcile-even = Todo el papel cuadra.
+reconcile-missing = { $count ->
+    [one] Falta { $count } hoja.
+   *[other] Faltan { $count } hojas.
+} Cuente otra vez. Si sigue igual, anótelo en el informe.
+reconcile-over = { $count ->
+    [one] Sobra { $count } hoja.
+   *[other] Sobran { $count } hojas.
+} Cuente otra vez. Si sigue igual, anótelo en el informe.
+report-done = El informe está impreso, dos copias.
+report-failed = El informe no se imprimió. Revise la impresora. También está guardado en la carpeta de la estación.
+export-done = El registro está copiado.
+export-failed = No se pudo copiar el registro. Sigue entero en la estación. Revise la unidad e intente otra vez.
+halted-heading = Deje de usar esta estación
+halted-full = Su almacenamiento está lleno: no se puede escribir el registro.
+halted-other = No se puede escribir su registro.
+halted-do = Envíe a los votantes a otra estación. Llame a la oficina electoral. Nada de lo registrado se ha perdido.
+test-heading = Prueba: { $step }
+test-running = La estación está probando. Espere.
+test-fails = No, falla
+test-skip = Omitir este paso
+test-done-heading = La autoprueba terminó
+test-counts = Aprobados: { $passed }. Fallidos: { $failed }. Omitidos: { $skipped }.
+test-result = { $step }: { $result }. { $why }
+outcome-passed = aprobado
+outcome-failed = falló
+outcome-skipped = omitido
+step-sealed-election = elección sellada
+step-log = registro
+step-clock = reloj
+step-storage = almacenamiento
+step-voice = voz en cada idioma
+step-printer-sheet = impresora, cada óvalo
+step-scanner = lector, cada óvalo
+step-screen-colors = colores de la pantalla
+step-touch-grid = pantalla táctil
+step-left-ear = sonido en el oído izquierdo
+step-right-ear = sonido en el oído derecho
+step-switches = interruptores
+touch-all = { $count ->
+    [one] Toque la última casilla.
+   *[other] Toque cada casilla: faltan { $count }.
+}
+touch-fails = Si alguna no responde, presione la tecla Escape.
+colors-word = legible
+switches-press = Presione los dos interruptores.
+switch-to-press = Interruptor { $switch }: aún sin presionar
+switch-was-pressed = Interruptor { $switch }: funciona
+ear-left = Póngase los audífonos. Un tono suena solo en el oído izquierdo.
+ear-right = Póngase los audífonos. Un tono suena solo en el oído derecho.
+ear-yes = Sí, lo oigo ahí
+ear-again = Hacerlo sonar otra vez
+colors-look = Mire los cuatro cuadros. ¿Puede leer la palabra en cada uno?
+colors-yes = Sí, las cuatro
+why-worker-says = Así lo dice quien prueba.
+why-not-sealed = La elección no está sellada.
+why-not-whole = No está como se hizo. Llame a la oficina electoral.
+why-clock-far = Está lejos del día de la elección. Ajústelo.
+why-no-room = Hay muy poco espacio, o no se puede escribir.
+why-no-voice = Un idioma no tiene voz ni todas las grabaciones.
+why-no-speech = No hay voz. Revise los audífonos.
+why-no-paper = No hay papel. Ponga más.
+why-paper-stuck = Hay papel atascado. Sáquelo.
+why-no-answer = El aparato no responde. Revise su cable.
+why-no-sheet = El lector no recibió una hoja que pueda leer.
+why-ovals-differ = Algunos óvalos se leyeron mal.
+why-needs-other = Otro paso no se aprobó.

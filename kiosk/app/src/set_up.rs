@@ -308,10 +308,10 @@ fn style() -> theme::Style {
 const fn place(target: Target) -> Option<Place> {
     match target {
         Target::Row(row) => Some(Place::Row(row)),
+        Target::Key { key, .. } => Some(Place::Key(key)),
         Target::Back => Some(Place::Back),
         Target::Forward => Some(Place::Forward),
-        Target::Key { .. }
-        | Target::Block(_)
+        Target::Block(_)
         | Target::BackOne(_)
         | Target::BlockStart(_)
         | Target::Group

@@ -118,30 +118,8 @@ impl SetUp {
     }
 
     fn press(&mut self, command: Command) -> Option<Output> {
-        let sheet = self.sheet();
-        let places: Vec<Place> = sheet.places().collect();
-        let now = places.iter().position(|place| Some(*place) == self.focus).unwrap_or(0);
-        match command {
-            Command::Next => {
-                let next = places.get(now.saturating_add(1)).or(places.first());
-                self.focus = next.copied();
-                None
-            }
-            Command::Previous => {
-                let before = now.checked_sub(1).and_then(|before| places.get(before));
-                self.focus = before.or(places.last()).copied();
-                None
-            }
-            Command::Choose => self.take(places.get(now).copied()?),
-            Command::Back => self.take(Place::Back),
-            Command::Forward => self.take(Place::Forward),
-            Command::Pick(place) => {
-                if places.contains(&place) {
-                    self.focus = Some(place);
-                }
-                self.take(place)
-            }
-        }
+        let place = self.sheet().walk(&mut self.focus, command)?;
+        self.take(place)
     }
 
     fn take(&mut self, place: Place) -> Option<Output> {
@@ -164,7 +142,8 @@ impl SetUp {
             }
             (At::Kept, Place::Forward) => return Some(Output::Leave),
             // Not shown here.
-            (At::Card, Place::Back | Place::Forward)
+            (_, Place::Key(_))
+            | (At::Card, Place::Back | Place::Forward)
             | (At::First { .. }, Place::Row(_) | Place::Forward)
             | (At::Second { .. } | At::Try { .. }, Place::Forward)
             | (At::Keep, Place::Row(_))
@@ -249,7 +228,7 @@ impl SetUp {
             At::Try { switches, presses } => trying(switches, presses),
             At::Keep => self.keep(),
             At::Kept => {
-                let mut sheet = blank(Message::KeptHeading);
+                let mut sheet = Sheet::blank(Message::KeptHeading);
                 sheet.lines = self.summary();
                 sheet.lines.push(Line::new(Message::KeptLine));
                 sheet.forward = Some(Line::new(Message::BarDone));
@@ -275,7 +254,7 @@ impl SetUp {
     }
 
     fn card(&self) -> Sheet {
-        let mut sheet = blank(Message::CardHeading);
+        let mut sheet = Sheet::blank(Message::CardHeading);
         sheet.lines =
             vec![Line::new(Message::CardHold), Line::new(Message::CardMatch), self.size()];
         sheet.rows = [
@@ -306,7 +285,7 @@ impl SetUp {
     }
 
     fn keep(&self) -> Sheet {
-        let mut sheet = blank(Message::KeepHeading);
+        let mut sheet = Sheet::blank(Message::KeepHeading);
         sheet.lines = self.summary();
         sheet.back = Some(Line::new(Message::BarBack));
         sheet.forward = Some(Line::new(Message::BarSave));
@@ -324,23 +303,8 @@ impl SetUp {
     }
 }
 
-fn blank(heading: Message) -> Sheet {
-    Sheet {
-        place: None,
-        heading: Line::new(heading),
-        lines: Vec::new(),
-        notice: None,
-        rows: Vec::new(),
-        back: None,
-        forward: None,
-        card: None,
-        focus: None,
-        takes_switches: false,
-    }
-}
-
 fn learning([heading, press]: [Message; 2], heard: Option<Button>) -> Sheet {
-    let mut sheet = blank(heading);
+    let mut sheet = Sheet::blank(heading);
     sheet.lines = match heard {
         None => vec![Line::new(press), Line::new(Message::SwitchAnyRoad)],
         Some(button) => {
@@ -360,7 +324,7 @@ fn learning([heading, press]: [Message; 2], heard: Option<Button>) -> Sheet {
 }
 
 fn trying((first, second): (Button, Button), presses: (u32, u32)) -> Sheet {
-    let mut sheet = blank(Message::TryHeading);
+    let mut sheet = Sheet::blank(Message::TryHeading);
     let count = |message, button, count| {
         Line::new(message).with("button", Arg::Button(button)).with("count", Arg::Number(count))
     };

@@ -107,8 +107,12 @@ impl List<'_> {
     fn parts_of(&mut self, catalogue: &Catalogue, id: &'static str) -> Result<(), CatalogueError> {
         for number in OF_EACH_PLURAL {
             let mut args = FluentArgs::new();
-            TEXTS.iter().for_each(|name| args.set(*name, STAND_IN));
-            NUMBERS.iter().for_each(|name| args.set(*name, FluentValue::from(number)));
+            for name in TEXTS {
+                args.set(name, STAND_IN);
+            }
+            for name in NUMBERS {
+                args.set(name, FluentValue::from(number));
+            }
             // Once a number of contests, once a list of them.
             for contests in [FluentValue::from(number), FluentValue::from(STAND_IN)] {
                 args.set("contests", contests);
@@ -134,7 +138,9 @@ impl List<'_> {
                 all.extend(name.shown.in_language(self.language).chars().filter_map(own_name));
             }
         }
-        all.iter().for_each(|letter| self.add(letter));
+        for letter in &all {
+            self.add(letter);
+        }
     }
 
     fn text(&mut self, text: &Text) {

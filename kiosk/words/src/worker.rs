@@ -50,10 +50,10 @@ impl WorkerWords {
     }
 
     /// What is read. `name_of` tells how a button is called in the station's file ("key 1").
-    pub fn seen(&self, line: &Line, name_of: impl Fn(Button) -> String) -> String {
+    pub fn seen(&self, line: &Line, name_of: &dyn Fn(Button) -> String) -> String {
         let mut args = FluentArgs::new();
         for (name, arg) in &line.args {
-            args.set(*name, self.arg(*arg, &name_of));
+            args.set(*name, self.arg(arg, name_of));
         }
         let id = line.message.id();
         // A message without its words is a bug that the tests over every screen find.
@@ -62,15 +62,19 @@ impl WorkerWords {
 
     fn arg(
         &self,
-        arg: evenhand_duty::Arg,
-        name_of: impl Fn(Button) -> String,
+        arg: &evenhand_duty::Arg,
+        name_of: &dyn Fn(Button) -> String,
     ) -> FluentValue<'static> {
         match arg {
-            evenhand_duty::Arg::Number(number) => FluentValue::from(number),
+            evenhand_duty::Arg::Number(number) => FluentValue::from(*number),
             evenhand_duty::Arg::Tenths(tenths) => {
                 FluentValue::from(format!("{}.{}", tenths / 10, tenths % 10))
             }
-            evenhand_duty::Arg::Button(button) => FluentValue::from(self.button(&name_of(button))),
+            evenhand_duty::Arg::Button(button) => FluentValue::from(self.button(&name_of(*button))),
+            evenhand_duty::Arg::Text(text) => FluentValue::from(text.clone()),
+            evenhand_duty::Arg::Message(message) => {
+                FluentValue::from(self.seen(&Line::new(*message), name_of))
+            }
         }
     }
 

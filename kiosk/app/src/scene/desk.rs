@@ -1,6 +1,8 @@
 //! A worker's screen as shapes: stripes and the word "worker" along the top, then what is to be
 //! done. Nothing of a voter's is here.
 
+use std::collections::BTreeSet;
+
 use evenhand_duty::{Button, Line, Message, Place, Sheet, Tone};
 use evenhand_rules::Micrometres;
 use evenhand_sheet::Rect;
@@ -21,6 +23,10 @@ use crate::typesetter::Typesetter;
 const SIZE: TypeSize = TypeSize::Medium;
 /// The most that a row is wide.
 const ROW_MOST: Micrometres = Micrometres(220_000);
+/// Keys side by side.
+const KEYS_ACROSS: usize = 10;
+/// The most that a key is wide.
+const KEY_MOST: Micrometres = Micrometres(26_000);
 const ZERO: Micrometres = Micrometres(0);
 
 /// All that a worker's screen is made with beside its sheet.
@@ -71,6 +77,10 @@ impl Desk<'_> {
 
     fn scene_at(&self, sheet: &Sheet, percent: i32) -> Scene {
         let mut scene = Scene::default();
+        if let Some((cells, touched)) = &sheet.grid {
+            self.grid(sheet, (*cells, touched), percent, &mut scene);
+            return scene;
+        }
         let top = self.bands(sheet, percent, &mut scene);
         let bar = self.bar(sheet, percent, &mut scene);
         let width = self.screen.width.minus(MARGIN.times(2));
@@ -104,7 +114,14 @@ impl Desk<'_> {
         let y = room.y.plus(head.height);
         scene.head_bottom = (y, room.bottom());
         scene.place(head, room.x, room.y);
-        let y = self.rows(sheet, Rect { y: y.plus(GAP.times(2)), ..room }, percent, &mut scene);
+        let mut rest = Rect { y: y.plus(GAP.times(2)), ..room };
+        if sheet.shows_colors {
+            rest.y = self.colors(rest, percent, &mut scene);
+        }
+        if !sheet.keys.is_empty() {
+            rest.y = self.keys(&sheet.keys, rest, percent, &mut scene);
+        }
+        let y = self.rows(sheet, rest, percent, &mut scene);
         scene.rows_bottom = (y, room.bottom());
         let focused = sheet.focus.map(target).and_then(|target| {
             scene.touches.iter().find(|touch| touch.target == target).map(|touch| touch.area)
@@ -138,6 +155,7 @@ impl Desk<'_> {
         let mut y = BAND.plus(PADDING).plus(end);
         if let Some((tone, line)) = &sheet.notice {
             let tone = match tone {
+                Tone::News => evenhand_visit::Tone::Normal,
                 Tone::Caution => evenhand_visit::Tone::Caution,
                 Tone::Fault => evenhand_visit::Tone::Fault,
             };
@@ -164,6 +182,97 @@ impl Desk<'_> {
         }
         brick.height = y;
         brick
+    }
+
+    /// Keys in rows of ten, each as large as a finger needs. Gives where the rest begins.
+    fn keys(&self, keys: &[char], room: Rect, percent: i32, scene: &mut Scene) -> Micrometres {
+        let gaps = i32::try_from(KEYS_ACROSS).unwrap_or(1).saturating_sub(1);
+        let across = i32::try_from(KEYS_ACROSS).unwrap_or(1);
+        let width = Micrometres(room.width.minus(GAP.times(gaps)).0 / across);
+        let width = Micrometres(width.0.clamp(TOUCH_MIN.0, KEY_MOST.0));
+        let (mut key, mut y) = (0u16, room.y);
+        for line in keys.chunks(KEYS_ACROSS) {
+            let mut x = room.x;
+            let mut height = TOUCH_MIN;
+            for letter in line {
+                let shown = if *letter == ' ' { '\u{2423}' } else { *letter };
+                let mut brick = self.worded(&shown.to_string(), width, (false, percent), PADDING);
+                height = brick.height;
+                let area = Rect { x: ZERO, y: ZERO, width, height };
+                brick.touch(Target::Key { row: 0, key }, area);
+                scene.place(brick, x, y);
+                x = x.plus(width).plus(GAP);
+                key = key.saturating_add(1);
+            }
+            y = y.plus(height).plus(GAP);
+        }
+        y.plus(GAP)
+    }
+
+    /// A box of each of the grounds that words stand on, with a word. Gives where the rest begins.
+    fn colors(&self, room: Rect, percent: i32, scene: &mut Scene) -> Micrometres {
+        use evenhand_visit::Tone::{Caution, Fault, Normal};
+        let tones = [Normal, Caution, Fault].map(|tone| (Tint::Block(tone), Tint::SignOn(tone)));
+        let grounds = [(Tint::Ink, Tint::Ground)].into_iter().chain(tones);
+        let width = Micrometres(room.width.minus(GAP.times(3)).0 / 4);
+        let of = self.of_type(Role::Text, true, percent);
+        let word = self.seen(&Line::new(Message::ColorsWord));
+        let lines = self.typesetter.lines(&word, of, width.minus(PADDING));
+        let leading = lines.leading(of).times(i32::try_from(lines.lines.len()).unwrap_or(1));
+        let height = leading.plus(PADDING.times(2));
+        let mut x = room.x;
+        for (ground, ink) in grounds {
+            let mut brick = Brick { height, ..Brick::default() };
+            let area = Rect { x: ZERO, y: ZERO, width, height };
+            brick.marks.push(Mark::Box { area, fill: Some(ground), edge: None, corner: ZERO });
+            brick.centred(&lines, of, ink, area);
+            scene.place(brick, x, room.y);
+            x = x.plus(width).plus(GAP);
+        }
+        room.y.plus(height).plus(GAP.times(2))
+    }
+
+    /// Cells over the whole glass; one that was touched is filled. The words lie in the middle.
+    fn grid(
+        &self,
+        sheet: &Sheet,
+        ((columns, rows), touched): ((u16, u16), &BTreeSet<u16>),
+        percent: i32,
+        scene: &mut Scene,
+    ) {
+        // From edge to edge, whatever is left over by dividing.
+        let edge = |of: Micrometres, place: u16, count: u16| {
+            let whole = i64::from(of.0).saturating_mul(i64::from(place));
+            Micrometres(i32::try_from(whole / i64::from(count.max(1))).unwrap_or(of.0))
+        };
+        for cell in 0..columns.saturating_mul(rows) {
+            let (column, row) = (cell % columns.max(1), cell / columns.max(1));
+            let (x, y) =
+                (edge(self.screen.width, column, columns), edge(self.screen.height, row, rows));
+            let right = edge(self.screen.width, column.saturating_add(1), columns);
+            let bottom = edge(self.screen.height, row.saturating_add(1), rows);
+            let area = Rect { x, y, width: right.minus(x), height: bottom.minus(y) };
+            let fill = touched.contains(&cell).then_some(Tint::Block(evenhand_visit::Tone::Normal));
+            let edge = Some((Tint::Press, EDGE));
+            scene.marks.push(Mark::Box { area, fill, edge, corner: ZERO });
+            scene.touches.push(super::Touch { target: Target::Key { row: 0, key: cell }, area });
+        }
+        let width = self.screen.width.times(6).0 / 10;
+        let mut brick = self.head(sheet, Micrometres(width).minus(PADDING_SIDE.times(2)), percent);
+        let text = self.of_type(Role::Text, false, percent);
+        if let Some(back) = &sheet.back {
+            let room = Micrometres(width).minus(PADDING_SIDE.times(2));
+            let lines = self.typesetter.lines(&self.seen(back), text, room);
+            brick.height =
+                brick.lines(&lines, text, Tint::Ink, ZERO, brick.height.plus(text.em.half()));
+        }
+        let height = brick.height.plus(PADDING.times(2));
+        let x = self.screen.width.minus(Micrometres(width)).half();
+        let y = self.screen.height.minus(height).half();
+        let area = Rect { x, y, width: Micrometres(width), height };
+        let edge = Some((Tint::Ink, EDGE));
+        scene.marks.push(Mark::Box { area, fill: Some(Tint::Ground), edge, corner: ZERO });
+        scene.place(brick, x.plus(PADDING_SIDE), y.plus(PADDING));
     }
 
     /// The rows, two side by side where there are several. Gives their bottom.
@@ -214,11 +323,21 @@ impl Desk<'_> {
         top
     }
 
-    fn button(&self, line: &Line, width: Micrometres, (is_bold, percent): (bool, i32)) -> Brick {
+    fn button(&self, line: &Line, width: Micrometres, how: (bool, i32)) -> Brick {
+        self.worded(&self.seen(line), width, how, PADDING_SIDE)
+    }
+
+    /// Something to press, with these words in it.
+    fn worded(
+        &self,
+        words: &str,
+        width: Micrometres,
+        (is_bold, percent): (bool, i32),
+        side: Micrometres,
+    ) -> Brick {
         let mut brick = Brick::default();
         let of = self.of_type(Role::Text, is_bold, percent);
-        let room = width.minus(PADDING_SIDE.times(2));
-        let lines = self.typesetter.lines(&self.seen(line), of, room);
+        let lines = self.typesetter.lines(words, of, width.minus(side.times(2)));
         let leading = lines.leading(of).times(i32::try_from(lines.lines.len()).unwrap_or(1));
         brick.height = Micrometres(leading.plus(PADDING.times(2)).0.max(TOUCH_MIN.0));
         let area = Rect { x: ZERO, y: ZERO, width, height: brick.height };
@@ -234,6 +353,7 @@ impl Desk<'_> {
 const fn target(place: Place) -> Target {
     match place {
         Place::Row(row) => Target::Row(row),
+        Place::Key(key) => Target::Key { row: 0, key },
         Place::Back => Target::Back,
         Place::Forward => Target::Forward,
     }

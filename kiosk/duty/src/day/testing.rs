@@ -1,0 +1,230 @@
+//! The self-test, a step after the other: the station's own first, then those that take a person.
+
+use alloc::collections::BTreeSet;
+use alloc::vec;
+use alloc::vec::Vec;
+
+use super::{Day, Deed, Output, ReportKind};
+use crate::self_test::{Outcome, Step, Why};
+use crate::{Arg, Button, Line, Message, Place, Sheet, Tone};
+
+/// Where the self-test stands.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum At {
+    /// The station does this step.
+    Running(Step),
+    /// A person does.
+    Asking(Step),
+    /// A person touches the cells.
+    Touching { touched: BTreeSet<u16> },
+    /// A person presses the switches.
+    Pressing { first: bool, second: bool },
+    /// All are done.
+    Done,
+}
+
+impl At {
+    /// Before the first step.
+    pub(super) const FIRST: Option<Step> = None;
+}
+
+impl Day {
+    /// Goes on after this step, or to the first.
+    pub(super) fn next_test(&mut self, after: Option<Step>) -> Vec<Output> {
+        let mut steps = Step::ALL.into_iter().skip_while(|step| after.is_some_and(|a| *step <= a));
+        match steps.next() {
+            Some(step) if step.is_automatic() => {
+                self.go(super::At::Testing(At::Running(step)));
+                vec![Output::Test(step)]
+            }
+            Some(step) => {
+                self.go(super::At::Testing(if step == Step::TouchGrid {
+                    At::Touching { touched: BTreeSet::new() }
+                } else if step == Step::Switches {
+                    At::Pressing { first: false, second: false }
+                } else {
+                    At::Asking(step)
+                }));
+                let is_ear = matches!(step, Step::LeftEar | Step::RightEar);
+                if is_ear { vec![Output::SoundEar(step)] } else { Vec::new() }
+            }
+            None => {
+                self.go(super::At::Testing(At::Done));
+                vec![
+                    Output::Record(Deed::TestDone(super::whole(&self.tests))),
+                    Output::Print(ReportKind::SelfTest, self.tests.clone()),
+                ]
+            }
+        }
+    }
+
+    fn step_done(&mut self, step: Step, outcome: Outcome) -> Vec<Output> {
+        self.tests.push((step, outcome));
+        let mut out = vec![Output::Record(Deed::Tested(step, outcome))];
+        out.extend(self.next_test(Some(step)));
+        out
+    }
+
+    /// The station's own step went so.
+    pub(super) fn tested(&mut self, outcome: Outcome) -> Vec<Output> {
+        if let super::At::Testing(At::Running(step)) = self.at {
+            self.step_done(step, outcome)
+        } else {
+            Vec::new()
+        }
+    }
+
+    /// A cell of the grid was touched.
+    pub(super) fn touched_cell(&mut self, at: &At, cell: u16) -> Vec<Output> {
+        let At::Touching { touched } = at else { return Vec::new() };
+        let mut touched = touched.clone();
+        touched.insert(cell);
+        let cells = self.cells();
+        if touched.len() >= usize::from(cells) {
+            return self.step_done(Step::TouchGrid, Outcome::Passed);
+        }
+        self.at = super::At::Testing(At::Touching { touched });
+        Vec::new()
+    }
+
+    /// How many cells the grid has.
+    fn cells(&self) -> u16 {
+        let (columns, rows) = self.station.touch_cells;
+        columns.saturating_mul(rows)
+    }
+
+    pub(super) fn tested_switch(&mut self, button: Button) -> Vec<Output> {
+        let super::At::Testing(At::Pressing { first, second }) = self.at else {
+            return Vec::new();
+        };
+        let (first, second) = (first || button == Button(0), second || button == Button(1));
+        if first && second {
+            return self.step_done(Step::Switches, Outcome::Passed);
+        }
+        self.at = super::At::Testing(At::Pressing { first, second });
+        Vec::new()
+    }
+
+    pub(super) fn take_test(&mut self, at: At, place: Place) -> Vec<Output> {
+        let failed = Outcome::Failed(Why::WorkerSays);
+        let skipped = Outcome::Skipped(Why::WorkerSays);
+        match (at, place) {
+            (At::Asking(step), Place::Row(row)) => match row {
+                0 => self.step_done(step, Outcome::Passed),
+                1 => self.step_done(step, failed),
+                2 => self.step_done(step, skipped),
+                _ => vec![Output::SoundEar(step)],
+            },
+            (At::Touching { .. }, Place::Back) => self.step_done(Step::TouchGrid, failed),
+            (At::Pressing { .. }, Place::Row(row)) => {
+                self.step_done(Step::Switches, if row == 0 { failed } else { skipped })
+            }
+            (At::Done, Place::Row(_)) => {
+                vec![Output::Print(ReportKind::SelfTest, self.tests.clone())]
+            }
+            (At::Done, Place::Forward) => {
+                self.go(super::At::Home);
+                Vec::new()
+            }
+            (_, _) => Vec::new(),
+        }
+    }
+
+    pub(super) fn test(&self, at: &At) -> Sheet {
+        match at {
+            At::Running(step) => {
+                let mut sheet = named(*step);
+                sheet.lines = vec![Line::new(Message::TestRunning)];
+                sheet
+            }
+            At::Asking(step) => asking(*step),
+            At::Touching { touched } => {
+                let mut sheet = named(Step::TouchGrid);
+                let left = usize::from(self.cells()).saturating_sub(touched.len());
+                let left = u32::try_from(left).unwrap_or(u32::MAX);
+                sheet.lines = vec![Line::new(Message::TouchAll).with("count", Arg::Number(left))];
+                // Nothing else lies on the glass: the key that leads back says that it fails.
+                sheet.back = Some(Line::new(Message::TouchFails));
+                sheet.grid = Some((self.station.touch_cells, touched.clone()));
+                sheet
+            }
+            At::Pressing { first, second } => {
+                let mut sheet = named(Step::Switches);
+                let state = |is_pressed| {
+                    if is_pressed { Message::SwitchWasPressed } else { Message::SwitchToPress }
+                };
+                sheet.lines = vec![
+                    Line::new(Message::SwitchesPress),
+                    Line::new(state(*first)).with("switch", Arg::Number(1)),
+                    Line::new(state(*second)).with("switch", Arg::Number(2)),
+                    Line::new(Message::SwitchEscape),
+                ];
+                sheet.rows = vec![Line::new(Message::TestFails), Line::new(Message::TestSkip)];
+                sheet.takes_switches = true;
+                sheet
+            }
+            At::Done => self.tests_done(),
+        }
+    }
+
+    fn tests_done(&self) -> Sheet {
+        let mut sheet = Sheet::blank(Message::TestDoneHeading);
+        let name = |outcome: &Outcome| match outcome {
+            Outcome::Passed => Message::OutcomePassed,
+            Outcome::Failed(_) => Message::OutcomeFailed,
+            Outcome::Skipped(_) => Message::OutcomeSkipped,
+        };
+        let count = |wanted: Message| {
+            let count = self.tests.iter().filter(|(_, outcome)| name(outcome) == wanted).count();
+            u32::try_from(count).unwrap_or(u32::MAX)
+        };
+        sheet.lines = vec![
+            Line::new(Message::TestCounts)
+                .with("passed", Arg::Number(count(Message::OutcomePassed)))
+                .with("failed", Arg::Number(count(Message::OutcomeFailed)))
+                .with("skipped", Arg::Number(count(Message::OutcomeSkipped))),
+        ];
+        for (step, outcome) in &self.tests {
+            let (Outcome::Failed(why) | Outcome::Skipped(why)) = outcome else { continue };
+            sheet.lines.push(
+                Line::new(Message::TestResult)
+                    .with("step", Arg::Message(step.name()))
+                    .with("result", Arg::Message(name(outcome)))
+                    .with("why", Arg::Message(why.words())),
+            );
+        }
+        let (tone, message) = match super::whole(&self.tests) {
+            Outcome::Passed => (Tone::News, Message::HomeTestPassed),
+            Outcome::Failed(_) => (Tone::Fault, Message::HomeTestFailed),
+            Outcome::Skipped(_) => (Tone::Caution, Message::HomeTestSkipped),
+        };
+        sheet.notice = Some((tone, Line::new(message)));
+        sheet.rows = vec![Line::new(Message::ClosedPrintAgain)];
+        sheet.forward = Some(Line::new(Message::BarDone));
+        sheet
+    }
+}
+
+/// A screen with the step as its title.
+fn named(step: Step) -> Sheet {
+    Sheet::of(Line::new(Message::TestHeading).with("step", Arg::Message(step.name())))
+}
+
+fn asking(step: Step) -> Sheet {
+    let mut sheet = named(step);
+    let (line, yes) = if step == Step::LeftEar {
+        (Message::EarLeft, Message::EarYes)
+    } else if step == Step::RightEar {
+        (Message::EarRight, Message::EarYes)
+    } else {
+        (Message::ColorsLook, Message::ColorsYes)
+    };
+    sheet.lines = vec![Line::new(line)];
+    sheet.rows = vec![Line::new(yes), Line::new(Message::TestFails), Line::new(Message::TestSkip)];
+    if step == Step::ScreenColors {
+        sheet.shows_colors = true;
+    } else {
+        sheet.rows.push(Line::new(Message::EarAgain));
+    }
+    sheet
+}

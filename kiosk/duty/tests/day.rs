@@ -1,0 +1,448 @@
+//! A worker's day through its screens, as a worker presses them: a whole day, and the incidents that
+//! workers are trained for. What is counted here is what the log is told ([`Deed`]), as the station
+//! counts it.
+#![expect(clippy::panic, clippy::expect_used, reason = "a test stops where a row isn't shown")]
+
+use evenhand_duty::day::{
+    Checked, Day, Deed, Input, LogFault, Output, PaperAt, ReportKind, StopCause, VisitNews,
+};
+use evenhand_duty::{
+    Arg, Button, Command, Counts, Entry, Houses, Message, Outcome, Place, Polls, Purpose, Role,
+    Side, Standing, Station, Step, Tone, Why, Worker,
+};
+
+fn station() -> Station {
+    let worker = |name: &str, role| Worker { name: name.to_owned(), role };
+    let entry = |label: &str, style| Entry { label: label.to_owned(), style, houses: None };
+    let mut entries = vec![entry("Precinct 101-A", 0), entry("Precinct 102-B", 1)];
+    for side in [Side::Odd, Side::Even] {
+        let style = if side == Side::Odd { 2 } else { 3 };
+        let houses = Some(Houses { from: 1, to: 99, side });
+        entries.push(Entry { label: "Mill Road 1 to 99".to_owned(), style, houses });
+    }
+    Station {
+        election: "General Election".to_owned(),
+        date: "2027-11-02".to_owned(),
+        place: "Larkfield School".to_owned(),
+        number: "7".to_owned(),
+        is_sealed: true,
+        workers: vec![
+            worker("Ana Ruiz", Role::Lead),
+            worker("Ben Osei", Role::Worker),
+            worker("Cleo Marsh", Role::Technician),
+        ],
+        entries,
+        touch_cells: (2, 2),
+    }
+}
+
+/// The day with all that it asked for, and counts kept as the station keeps them.
+struct Table {
+    day: Day,
+    out: Vec<Output>,
+    counts: Counts,
+    /// What codes are answered with.
+    codes: Vec<Checked>,
+}
+
+impl Table {
+    fn begin(polls: Polls) -> Self {
+        let standing = Standing { polls, counts: Counts::default(), is_visit_cut: false };
+        Self::from(Day::begin(station(), standing))
+    }
+
+    fn from(day: Day) -> Self {
+        Self { counts: day.counts(), day, out: Vec::new(), codes: Vec::new() }
+    }
+
+    fn give(&mut self, input: Input) -> &mut Self {
+        let mut waiting = self.day.handle(input);
+        while !waiting.is_empty() {
+            let output = waiting.remove(0);
+            if let Output::Record(deed) = &output {
+                self.count(deed);
+                self.day.handle(Input::Counted(self.counts));
+            }
+            if let Output::CheckCode { .. } = output {
+                let checked =
+                    if self.codes.is_empty() { Checked::Right } else { self.codes.remove(0) };
+                waiting.extend(self.day.handle(Input::CodeChecked(checked)));
+            }
+            self.out.push(output);
+        }
+        self
+    }
+
+    fn count(&mut self, deed: &Deed) {
+        match deed {
+            Deed::Opened(_, paper) => {
+                self.counts = Counts { paper_in: *paper, ..Counts::default() };
+            }
+            Deed::VisitStarted => self.counts.started += 1,
+            Deed::VisitFinished => self.counts.finished += 1,
+            Deed::VisitStopped(..) => self.counts.stopped += 1,
+            Deed::Spoiled => self.counts.spoiled += 1,
+            Deed::PaperAdded(count) => self.counts.paper_in += count,
+            Deed::JamCleared => self.counts.jams += 1,
+            _ => {}
+        }
+    }
+
+    fn message(&self) -> Message {
+        self.day.sheet().heading.message
+    }
+
+    fn notice(&self) -> Option<(Tone, Message)> {
+        self.day.sheet().notice.map(|(tone, line)| (tone, line.message))
+    }
+
+    fn pick(&mut self, place: Place) -> &mut Self {
+        self.give(Input::Press(Command::Pick(place)))
+    }
+
+    /// Takes the row with this message, or with this text.
+    fn row(&mut self, message: Message) -> &mut Self {
+        let sheet = self.day.sheet();
+        let row = sheet.rows.iter().position(|line| line.message == message);
+        let row = row.unwrap_or_else(|| panic!("{message:?} isn't on {:?}", sheet.heading));
+        self.pick(Place::Row(u16::try_from(row).expect("few rows")))
+    }
+
+    fn name(&mut self, name: &str) -> &mut Self {
+        let sheet = self.day.sheet();
+        let is_it =
+            |args: &[(&str, Arg)]| args.iter().any(|(_, arg)| *arg == Arg::Text(name.into()));
+        let row = sheet.rows.iter().position(|line| is_it(&line.args));
+        let row = row.unwrap_or_else(|| panic!("{name} isn't on {:?}", sheet.heading));
+        self.pick(Place::Row(u16::try_from(row).expect("few rows")))
+    }
+
+    /// Is this worker, whoever was here last.
+    fn worker(&mut self, name: &str) -> &mut Self {
+        let heading = self.day.sheet().heading;
+        if heading.message == Message::CodeHeading {
+            if heading.args.contains(&("name", Arg::Text(name.into()))) {
+                return self;
+            }
+            self.row(Message::CodeOther);
+        }
+        self.name(name)
+    }
+
+    fn forward(&mut self) -> &mut Self {
+        assert!(self.day.sheet().forward.is_some(), "{:?} leads nowhere", self.message());
+        self.pick(Place::Forward)
+    }
+
+    fn write(&mut self, text: &str) -> &mut Self {
+        text.chars().for_each(|letter| {
+            self.give(Input::Type(letter));
+        });
+        self
+    }
+
+    fn code(&mut self) -> &mut Self {
+        self.write("739154").forward()
+    }
+
+    fn two_codes(&mut self) -> &mut Self {
+        self.name("Ana Ruiz").code().name("Ben Osei").code()
+    }
+
+    fn open(purpose: Message) -> Self {
+        let mut table = Self::begin(Polls::Closed);
+        table.row(Message::HomeOpen).two_codes().row(purpose).write("50").forward();
+        table.write("B-0417").row(Message::SealsMore).write("B-0418").forward();
+        table.forward();
+        table
+    }
+
+    fn voter(&mut self, find: &str) -> &mut Self {
+        self.row(Message::HomeVoter)
+            .worker("Ben Osei")
+            .code()
+            .write(find)
+            .pick(Place::Row(0))
+            .forward()
+    }
+
+    /// The voter's window tells that a ballot of one sheet came out.
+    fn prints(&mut self) -> &mut Self {
+        self.counts.ballots += 1;
+        self.counts.sheets += 1;
+        self.give(Input::Counted(self.counts)).give(Input::Visit(VisitNews::Printed))
+    }
+
+    fn deeds(&self) -> Vec<&Deed> {
+        let deed = |output: &'_ Output| matches!(output, Output::Record(_));
+        let deeds = self.out.iter().filter(|output| deed(output));
+        deeds
+            .filter_map(|output| if let Output::Record(deed) = output { Some(deed) } else { None })
+            .collect()
+    }
+
+    fn close(&mut self, left: &str) -> &mut Self {
+        self.row(Message::HomeClose).two_codes().write(left).forward();
+        self.write("B-0420").forward()
+    }
+}
+
+#[test]
+fn a_whole_day_is_counted_and_comes_out_even() {
+    let mut table = Table::open(Message::PurposeOfficial);
+    assert_eq!(table.day.polls(), Polls::Open(Purpose::Official));
+    assert_eq!(table.notice(), Some((Tone::News, Message::OpenDone)));
+    assert!(table.out.contains(&Output::Print(ReportKind::Opening, Vec::new())));
+    let seals: Vec<_> = table
+        .deeds()
+        .into_iter()
+        .filter(|deed| matches!(deed, Deed::SealNoted(_)))
+        .cloned()
+        .collect();
+    assert_eq!(seals, ["B-0417", "B-0418"].map(|seal| Deed::SealNoted(seal.into())));
+    for (find, style) in [("101", 0), ("102-b", 1), ("15 mill", 2), ("16 mill", 3)] {
+        table.voter(find);
+        assert!(table.out.contains(&Output::StartVisit(style)), "{find}");
+        table.prints().give(Input::Visit(VisitNews::Finished));
+        assert_eq!(table.notice(), Some((Tone::News, Message::VisitFinished)));
+    }
+    table.close("46");
+    let sheet = table.day.sheet();
+    assert_eq!(sheet.heading.message, Message::CloseHeading);
+    assert!(sheet.lines.iter().any(|line| line.message == Message::ReconcileEven), "{sheet:?}");
+    table.forward();
+    assert_eq!(table.day.polls(), Polls::Closed);
+    assert!(table.deeds().contains(&&Deed::Closed(46)));
+    table.row(Message::ClosedExport);
+    assert_eq!(table.out.last(), Some(&Output::Export));
+    let counts = table.day.counts();
+    assert_eq!((counts.started, counts.finished, counts.stopped, counts.spoiled), (4, 4, 0, 0));
+}
+
+#[test]
+fn what_isnt_sealed_opens_as_a_test_only() {
+    let standing =
+        Standing { polls: Polls::Closed, counts: Counts::default(), is_visit_cut: false };
+    let mut table = Table::from(Day::begin(Station { is_sealed: false, ..station() }, standing));
+    table.row(Message::HomeOpen).two_codes();
+    let rows: Vec<_> = table.day.sheet().rows.into_iter().map(|line| line.message).collect();
+    assert_eq!(rows, [Message::PurposeTest]);
+    // Nor by a row that isn't shown.
+    table.pick(Place::Row(1));
+    assert_eq!(table.message(), Message::PurposeHeading);
+}
+
+/// Drills 1 to 3: the voter leaves before the print, with the sheet in the tray, in the reader.
+#[test]
+fn a_voter_who_left_is_accounted_for_at_each_stage() {
+    for (row, paper, spoiled) in [
+        (Message::PaperNowhere, PaperAt::Nowhere, 0),
+        (Message::PaperTray, PaperAt::Tray, 1),
+        (Message::PaperReader, PaperAt::Reader, 1),
+    ] {
+        let mut table = Table::open(Message::PurposeTest);
+        table.voter("101");
+        if spoiled > 0 {
+            table.prints();
+        }
+        table.give(Input::Visit(VisitNews::Stopped)).code();
+        table.row(Message::StopLeft);
+        let warned = table.notice() == Some((Tone::Caution, Message::StopPaperOut));
+        assert_eq!(warned, spoiled > 0, "a ballot that came out is to be looked for");
+        table.row(row);
+        assert!(table.deeds().contains(&&Deed::VisitStopped(paper, StopCause::VoterLeft)));
+        let counts = table.day.counts();
+        assert_eq!((counts.started, counts.stopped, counts.spoiled), (1, 1, spoiled));
+        assert_eq!(table.message(), Message::HomeOpenHeading);
+    }
+}
+
+/// Drill 4: paper is stuck. Drill 5: it has run out.
+#[test]
+fn stuck_and_missing_paper_are_counted() {
+    let mut table = Table::open(Message::PurposeTest);
+    table.row(Message::HomePaper).worker("Ben Osei").code().row(Message::PaperJamCleared);
+    table.row(Message::HomePaper).code().row(Message::PaperAdd).write("25").forward();
+    let counts = table.day.counts();
+    assert_eq!((counts.jams, counts.paper_in), (1, 75));
+    assert_eq!(table.notice(), Some((Tone::News, Message::PaperAdded)));
+    // Nothing was printed: one sheet that is torn and thrown away is missing at the end.
+    table.close("74");
+    assert_eq!(table.notice(), Some((Tone::Caution, Message::ReconcileMissing)));
+}
+
+/// Drill 6: power is lost while a ballot is printed.
+#[test]
+fn after_a_blackout_a_sheet_is_looked_for_before_anything_else() {
+    let counts = Counts { started: 1, ballots: 1, sheets: 1, paper_in: 50, ..Counts::default() };
+    let polls = Polls::Open(Purpose::Official);
+    let mut table =
+        Table::from(Day::begin(station(), Standing { polls, counts, is_visit_cut: true }));
+    assert_eq!(table.message(), Message::SearchPowerHeading);
+    let sheet = table.day.sheet();
+    assert!(sheet.lines.iter().any(|line| line.message == Message::FaceDown));
+    // There is no way round it.
+    table.pick(Place::Back).pick(Place::Forward);
+    assert_eq!(table.message(), Message::SearchPowerHeading);
+    table.row(Message::PaperTray);
+    assert_eq!(
+        table.deeds(),
+        [
+            &Deed::Spoiled,
+            &Deed::VisitStopped(PaperAt::Tray, StopCause::VoterLeft),
+            &Deed::PaperAccounted
+        ]
+    );
+    let counts = table.day.counts();
+    assert_eq!((counts.started, counts.stopped, counts.spoiled), (1, 1, 1));
+    assert_eq!(table.message(), Message::HomeOpenHeading);
+}
+
+/// The same where the voter's window ended by itself, or never opened.
+#[test]
+fn a_window_that_ends_by_itself_leads_to_the_paper() {
+    let mut table = Table::open(Message::PurposeTest);
+    table.voter("101").give(Input::Visit(VisitNews::Died));
+    assert_eq!(table.message(), Message::SearchDiedHeading);
+    table.row(Message::PaperNowhere);
+    table.voter("101").give(Input::Visit(VisitNews::NotOpened));
+    assert_eq!(table.notice(), Some((Tone::Fault, Message::VisitNotOpened)));
+    assert_eq!(table.day.counts().stopped, 2);
+}
+
+/// Drill 7: the wrong ballot was chosen, seen before the start, and after it.
+#[test]
+fn a_wrong_ballot_is_put_right() {
+    let mut table = Table::open(Message::PurposeTest);
+    table.row(Message::HomeVoter).worker("Ben Osei").code().write("102").pick(Place::Row(0));
+    assert_eq!(table.message(), Message::FoundHeading);
+    table.pick(Place::Back);
+    assert_eq!((table.message(), table.day.counts().started), (Message::FindHeading, 0));
+    table.write("101").pick(Place::Row(0)).forward();
+    assert_eq!(table.out.last(), Some(&Output::StartVisit(0)));
+    // The voter sees that it isn't theirs, and a worker stops the visit.
+    table.give(Input::Visit(VisitNews::Stopped)).code();
+    table.row(Message::StopWish).row(Message::PaperNowhere).voter("102");
+    assert_eq!(table.out.last(), Some(&Output::StartVisit(1)));
+}
+
+/// Drill 8: wrong codes, and the wait after them.
+#[test]
+fn a_wrong_code_changes_nothing_and_too_many_must_wait() {
+    let mut table = Table::begin(Polls::Open(Purpose::Official));
+    table.codes = vec![Checked::Wrong, Checked::Wait(30)];
+    table.row(Message::HomeVoter).worker("Ben Osei").code();
+    assert_eq!(table.notice(), Some((Tone::Caution, Message::CodeWrong)));
+    table.code();
+    assert_eq!(table.notice(), Some((Tone::Caution, Message::CodeWait)));
+    assert_eq!(table.deeds(), [&Deed::LogInRefused(Role::Worker), &Deed::LogInDelayed]);
+    assert!(!table.out.iter().any(|output| matches!(output, Output::StartVisit(_))));
+    // What was typed is gone, and less than six figures can't be given.
+    table.write("12345");
+    assert_eq!(table.day.sheet().forward, None);
+}
+
+/// Drill 9: the second worker is missing, or is the same person, or neither leads.
+#[test]
+fn nothing_opens_or_closes_without_a_second_worker() {
+    let mut table = Table::begin(Polls::Closed);
+    table.row(Message::HomeOpen).name("Ben Osei").code();
+    assert_eq!(table.message(), Message::WhoSecondHeading);
+    let rows = table.day.sheet().rows;
+    let name = Arg::Text("Ana Ruiz".into());
+    assert_eq!(rows.len(), 1, "the lead alone may be the second: {rows:?}");
+    assert_eq!(rows[0].args, [("text", name)]);
+    table.pick(Place::Back);
+    assert_eq!(table.day.polls(), Polls::Closed);
+    let one = Station { workers: station().workers[..1].to_vec(), ..station() };
+    let standing =
+        Standing { polls: Polls::Closed, counts: Counts::default(), is_visit_cut: false };
+    let mut table = Table::from(Day::begin(one, standing));
+    table.row(Message::HomeOpen).name("Ana Ruiz").code();
+    assert_eq!(table.day.sheet().lines[0].message, Message::WhoNobody);
+    assert!(table.day.sheet().rows.is_empty());
+}
+
+/// Drill 10: the clock is wrong. Drill 11: the reader is unplugged. Both are found by the self-test.
+#[test]
+fn the_self_test_says_what_fails_and_why() {
+    let mut table = Table::begin(Polls::Closed);
+    table.row(Message::HomeTest).name("Cleo Marsh").code();
+    for step in Step::ALL.into_iter().filter(|step| step.is_automatic()) {
+        assert_eq!(table.out.last(), Some(&Output::Test(step)));
+        table.give(Input::Tested(match step {
+            Step::Clock => Outcome::Failed(Why::ClockFar),
+            Step::Scanner => Outcome::Failed(Why::NoAnswer),
+            _ => Outcome::Passed,
+        }));
+    }
+    table.row(Message::ColorsYes);
+    for cell in 0..4 {
+        table.pick(Place::Key(cell));
+    }
+    assert_eq!(table.out.last(), Some(&Output::SoundEar(Step::LeftEar)));
+    table.row(Message::EarYes).row(Message::TestSkip);
+    table.give(Input::Switch(Button(0))).give(Input::Switch(Button(5)));
+    table.give(Input::Switch(Button(1)));
+    assert_eq!(table.message(), Message::TestDoneHeading);
+    assert_eq!(table.notice(), Some((Tone::Fault, Message::HomeTestFailed)));
+    let results = table.day.sheet().lines;
+    let named: Vec<_> = results.iter().filter(|line| line.message == Message::TestResult).collect();
+    assert_eq!(named.len(), 3, "{named:?}");
+    assert!(named[0].args.contains(&("why", Arg::Message(Message::WhyClockFar))));
+    let printed = table.out.iter().find_map(|output| match output {
+        Output::Print(ReportKind::SelfTest, tests) => Some(tests.len()),
+        _ => None,
+    });
+    assert_eq!(printed, Some(Step::ALL.len()), "every step is on the report");
+    // Opening then warns.
+    table.forward().row(Message::HomeOpen).two_codes().row(Message::PurposeTest);
+    table.write("9").forward().forward();
+    assert_eq!(table.notice(), Some((Tone::Caution, Message::OpenNotTested)));
+}
+
+/// Drill 12: storage is full. Nothing goes on that the log doesn't have.
+#[test]
+fn without_a_log_the_station_stops() {
+    for (fault, says) in
+        [(LogFault::Full, Message::HaltedFull), (LogFault::Other, Message::HaltedOther)]
+    {
+        let mut table = Table::open(Message::PurposeOfficial);
+        table.give(Input::LogFailed(fault));
+        let sheet = table.day.sheet();
+        assert_eq!((sheet.heading.message, sheet.lines[0].message), (Message::HaltedHeading, says));
+        assert_eq!(sheet.rows.len(), 1);
+        table.pick(Place::Back);
+        assert_eq!(table.message(), Message::HaltedHeading);
+        table.row(Message::HomeShutDown);
+        assert_eq!(table.out.last(), Some(&Output::ShutDown));
+    }
+}
+
+#[test]
+fn a_night_and_a_report_that_didnt_print() {
+    let mut table = Table::open(Message::PurposeOfficial);
+    table.give(Input::Printed(false));
+    assert_eq!(table.notice(), Some((Tone::Fault, Message::ReportFailed)));
+    table.row(Message::HomeSuspend).worker("Ana Ruiz").code().forward();
+    assert_eq!(table.day.polls(), Polls::Suspended(Purpose::Official));
+    assert!(!table.day.sheet().rows.iter().any(|row| row.message == Message::HomeVoter));
+    table.row(Message::HomeResume).two_codes();
+    assert_eq!(table.day.polls(), Polls::Open(Purpose::Official));
+    assert!(table.deeds().ends_with(&[&Deed::Resumed]));
+}
+
+/// While a voter is there nothing that a worker types or presses does anything.
+#[test]
+fn during_a_visit_the_workers_screens_are_dead() {
+    let mut table = Table::open(Message::PurposeOfficial);
+    table.voter("101");
+    let before = table.out.len();
+    for place in [Place::Row(0), Place::Row(3), Place::Back, Place::Forward, Place::Key(1)] {
+        table.pick(place);
+    }
+    table.write("739154").give(Input::Delete).give(Input::Switch(Button(0)));
+    assert!(table.day.is_visit() && table.out.len() == before);
+    let sheet = table.day.sheet();
+    assert!(sheet.rows.is_empty() && sheet.keys.is_empty());
+}
