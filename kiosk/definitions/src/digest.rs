@@ -43,8 +43,11 @@ impl Digest {
     pub fn aloud(&self) -> String {
         let text = self.to_string();
         let groups: Vec<_> = text.as_bytes().chunks(4).map(String::from_utf8_lossy).collect();
-        let lines = (1..).zip(groups.chunks(ALOUD_GROUPS_A_LINE));
-        lines.map(|(number, line)| format!("  {number}:  {}\n", line.join("  "))).collect()
+        let mut aloud = String::new();
+        for (number, line) in (1..).zip(groups.chunks(ALOUD_GROUPS_A_LINE)) {
+            aloud.extend(["  ", &u8::to_string(&number), ":  ", &line.join("  "), "\n"]);
+        }
+        aloud
     }
 }
 

@@ -1,5 +1,5 @@
-//! The command line for the election office: says what a definition holds, and prints the blank
-//! edition that is marked by hand.
+//! The command line for the election office: says what a definition holds, prints the blank
+//! edition that is marked by hand, and seals elections.
 //!
 //! What it must not know: a visit, a voter, a selection. It uses the same crates as the station and
 //! has no window.
@@ -11,6 +11,8 @@
 )]
 
 mod election;
+mod keys;
+mod seal;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -50,12 +52,15 @@ enum Task {
         #[arg(long)]
         to: PathBuf,
     },
+    #[command(flatten)]
+    Seal(seal::SealTask),
 }
 
 fn main() -> ExitCode {
     let done = match Arguments::parse().task {
         Task::Check { election } => check(&election),
         Task::Blank { election, style, to } => blank(&election, &style, &to),
+        Task::Seal(task) => seal::run(task).map_err(OfficeError::from),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

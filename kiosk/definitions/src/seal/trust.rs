@@ -130,10 +130,7 @@ impl Trust {
         }
         let mut officials: Vec<Official> = Vec::new();
         for Official { name, key } in given {
-            let name = words::plain(&name, NAME_LEN_MAX).map_err(|fault| TrustError::Name {
-                name: short(&name),
-                reason: fault.to_string(),
-            })?;
+            let name = official_name(&name)?;
             // Two names that differ in capitals only are one to whoever hears them.
             let is_same = |other: &&Official| other.name.to_lowercase() == name.to_lowercase();
             if officials.iter().any(|other| is_same(&other)) {
@@ -192,6 +189,15 @@ impl Trust {
     pub fn find(&self, key: &Digest) -> Option<&Official> {
         self.officials.iter().find(|official| official.key.id() == *key)
     }
+}
+
+/// The name of an official as it is shown: one line of characters that can be told apart.
+///
+/// # Errors
+/// [`TrustError::Name`].
+pub fn official_name(name: &str) -> Result<String, TrustError> {
+    words::plain(name, NAME_LEN_MAX)
+        .map_err(|fault| TrustError::Name { name: short(name), reason: fault.to_string() })
 }
 
 fn bad_field(path: &str, error: &serde_json::Error) -> TrustError {
