@@ -90,7 +90,7 @@ impl OpenKey {
         let text = std::str::from_utf8(&text).map_err(|error| bad(&error))?;
         let (label, document) = SecretDocument::from_pem(text).map_err(|error| bad(&error))?;
         if label != PRIVATE_LABEL {
-            return Err(bad(&format!("it holds a {label}")));
+            return Err(bad(&format!("it is marked {label}")));
         }
         let encrypted = EncryptedPrivateKeyInfoRef::try_from(document.as_bytes())
             .map_err(|error| bad(&error))?;
@@ -165,7 +165,7 @@ pub(crate) fn public(path: &Path) -> Result<PublicKey, KeyError> {
     let text = std::str::from_utf8(&text).map_err(|error| bad(&error))?;
     let (label, document) = Document::from_pem(text).map_err(|error| bad(&error))?;
     if label != PUBLIC_LABEL {
-        return Err(bad(&format!("it holds a {label}")));
+        return Err(bad(&format!("it is marked {label}")));
     }
     PublicKey::from_spki(document.as_bytes()).ok_or_else(|| bad(&"it is not Ed25519"))
 }

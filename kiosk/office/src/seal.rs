@@ -279,7 +279,11 @@ fn replace(path: &Path, bytes: &[u8]) -> Result<(), SealTaskError> {
     let new = PathBuf::from(name);
     keys::create(&new, bytes, 0o644)?;
     let failed = |error| SealTaskError::Replace(path.to_owned(), error);
-    fs::rename(&new, path).map_err(failed)?;
+    if let Err(error) = fs::rename(&new, path) {
+        // What was meant for its place must not lie in the way of the next try.
+        fs::remove_file(&new).map_err(failed)?;
+        return Err(failed(error));
+    }
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
     let folder = File::open(folder.unwrap_or(Path::new("."))).map_err(failed)?;
     folder.sync_all().map_err(failed)
