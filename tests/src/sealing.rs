@@ -2,6 +2,7 @@
 //! and hostile ones by the crate `tar`, the message and the lists written out by hand.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 
 use evenhand_definitions::Digest;
 use evenhand_definitions::seal::{Contents, Official, PublicKey, Trust};
@@ -123,8 +124,10 @@ pub fn message(contents: &[u8]) -> Vec<u8> {
 
 /// An entry of the list of signatures.
 pub fn signed(pair: &Ed25519KeyPair, message: &[u8]) -> String {
-    let signature: String =
-        pair.sign(message).as_ref().iter().map(|byte| format!("{byte:02x}")).collect();
+    let mut signature = String::new();
+    for byte in pair.sign(message).as_ref() {
+        write!(signature, "{byte:02x}").expect("a text takes it");
+    }
     let key = public(pair).id();
     format!("    {{\n      \"key\": \"{key}\",\n      \"signature\": \"{signature}\"\n    }}")
 }

@@ -212,7 +212,7 @@ fn other_texts_of_the_same_signatures_are_refused() {
     let mut entries = [signed(&pair(1), &message(contents)), signed(&pair(2), &message(contents))];
     entries.sort();
     entries.reverse();
-    let extra = good.replacen("\n", "\n  \"note\": 1,\n", 1);
+    let extra = good.replacen('\n', "\n  \"note\": 1,\n", 1);
     let upper = good.replace("\"key\": \"", "\"key\": \"A");
     for (bad, says) in [
         (good.replace(": ", ":"), "isn't written as Evenhand writes it"),
