@@ -107,7 +107,7 @@ mod tests {
     use super::*;
 
     /// FIPS 180-2, appendix B.1 and B.2, the worked examples of SHA-256 (values from memory;
-    /// `tests/tests/sealed.rs` compares with sha256sum).
+    /// `kiosk/office/tests/seal.rs` compares with sha256sum).
     #[test]
     fn digests_are_those_of_the_standard() {
         let abc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";

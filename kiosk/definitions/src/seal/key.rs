@@ -73,7 +73,8 @@ impl TryFrom<String> for PublicKey {
 mod tests {
     use super::*;
 
-    /// RFC 8410, section 10.1: its example of a public key.
+    /// RFC 8410, section 10.1: its example of a public key (from memory; what OpenSSL reads is in
+    /// `kiosk/office/tests/seal.rs`).
     const RFC_8410: &str = "MCowBQYDK2VwAyEAGb9ECWmEzf6FQbrBZ9w7lshQhqowtrbLDFw4rXAxZuE=";
 
     #[test]
