@@ -21,4 +21,5 @@ pub mod pilot;
 pub mod player;
 pub mod records;
 pub mod scanning;
+pub mod sealing;
 pub mod stage;

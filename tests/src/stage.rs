@@ -7,7 +7,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use evenhand_definitions::{StationSettings, load, settings};
+use evenhand_definitions::{Opening, StationSettings, load, settings};
 use evenhand_rules::{BallotState, Contest, Election, Item, Language, Millis, Selections, Style};
 use evenhand_sheet::{Ballot, Edition, compose};
 use evenhand_visit::{
@@ -67,7 +67,7 @@ impl Stage {
 
     fn new(definition: &[u8], settings: StationSettings) -> Self {
         let loaded = load(definition).expect("the definition loads");
-        let state = if loaded.is_demo() { BallotState::Demo } else { BallotState::Official };
+        let state = loaded.ballot_state(Opening::Election);
         let election = Arc::new(loaded.into_election());
         settings.check_against(&election).expect("the settings fit the election");
         let paper = PaperWords::load(&settings.printed_languages).expect("the paper's words load");

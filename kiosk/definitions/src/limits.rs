@@ -89,3 +89,24 @@ pub const PEAK_DB_MAX: f64 = -1.0;
 pub const RMS_DB_MIN: f64 = -29.0;
 /// The loudest recording; see [`RMS_DB_MIN`].
 pub const RMS_DB_MAX: f64 = -16.0;
+
+/// The longest sealed election, in bytes: it is held in memory as a whole, and 12 hours of sound as
+/// ogg vorbis have 400 MB or so.
+pub const SEALED_BYTES_MAX: usize = 512 * 1024 * 1024;
+/// Files of a sealed election: definition, settings, the list of recordings, and the recordings.
+pub const SEALED_FILES_MAX: usize = 3 + RECORDINGS_MAX;
+/// The longest path in a sealed election, in bytes: what the name of a plain header holds (POSIX
+/// ustar, from memory), so that no path is ever in two pieces.
+pub const SEALED_PATH_LEN_MAX: usize = 100;
+/// The longest manifest, in bytes: [`SEALED_FILES_MAX`] entries of 250.
+pub const MANIFEST_BYTES_MAX: usize = 8 * 1024 * 1024;
+/// The longest list of signatures, in bytes: [`OFFICIALS_MAX`] entries of 270.
+pub const SIGNATURES_BYTES_MAX: usize = 16 * 1024;
+/// Officials whose keys one station trusts, and so signatures under one election: more than any
+/// canvassing board is known to have (own choice).
+pub const OFFICIALS_MAX: usize = 32;
+/// The longest trust file, in bytes: [`OFFICIALS_MAX`] names of the greatest length.
+pub const TRUST_BYTES_MAX: usize = 64 * 1024;
+/// Groups of four digits on one line of a digest that is read aloud: as many as fit in one breath
+/// and in short memory (own choice).
+pub const ALOUD_GROUPS_A_LINE: usize = 4;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use evenhand_rules::{Election, Item, Language, Style, Text};
+use evenhand_rules::{BallotState, Election, Item, Language, Style, Text};
 use serde_json::Value;
 
 use crate::book::{self, Book, found, in_list};
@@ -15,6 +15,7 @@ use crate::limits::{
 };
 use crate::lines::{Lines, ScanError, Step};
 use crate::object::{Object, short};
+use crate::seal::Verified;
 use crate::style::{self, Contests, Outcome};
 use crate::words;
 
@@ -23,6 +24,17 @@ use crate::words;
 pub enum Loaded {
     /// Read and sound, with no seal: "demo" stands on every screen and every sheet.
     Unsealed(Election),
+    /// Sealed by officials whom this station trusts.
+    Sealed(Box<Verified>),
+}
+
+/// What a worker opens a station for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Opening {
+    /// To try it: nothing counts.
+    Test,
+    /// For voters.
+    Election,
 }
 
 impl Loaded {
@@ -30,19 +42,40 @@ impl Loaded {
     pub fn election(&self) -> &Election {
         match self {
             Self::Unsealed(election) => election,
+            Self::Sealed(verified) => verified.election(),
         }
     }
     /// The election, taken out.
     pub fn into_election(self) -> Election {
         match self {
             Self::Unsealed(election) => election,
+            Self::Sealed(verified) => verified.election().clone(),
         }
     }
     /// Whether "demo" must stand on every screen and sheet.
     pub fn is_demo(&self) -> bool {
         match self {
             Self::Unsealed(_) => true,
+            Self::Sealed(_) => false,
         }
+    }
+    /// What ballots that are marked here are good for. An election that isn't sealed makes demo
+    /// ballots, and one whose definition says that it is a test makes test ballots, whatever the
+    /// station is opened for.
+    pub fn ballot_state(&self, opening: Opening) -> BallotState {
+        match (self, opening) {
+            (Self::Unsealed(_), _) => BallotState::Demo,
+            (Self::Sealed(verified), Opening::Election) if !verified.election().is_test => {
+                BallotState::Official
+            }
+            (Self::Sealed(_), Opening::Election | Opening::Test) => BallotState::Test,
+        }
+    }
+}
+
+impl From<Verified> for Loaded {
+    fn from(verified: Verified) -> Self {
+        Self::Sealed(Box::new(verified))
     }
 }
 

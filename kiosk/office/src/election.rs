@@ -13,6 +13,8 @@ use evenhand_definitions::{
 use evenhand_words::CatalogueError;
 use thiserror::Error;
 
+use crate::seal::SealTaskError;
+
 /// What went wrong, and what to do.
 #[derive(Debug, Error)]
 pub(crate) enum OfficeError {
@@ -38,6 +40,8 @@ pub(crate) enum OfficeError {
     Print(String),
     #[error("there is no style {wanted}; the styles are {there}")]
     NoSuchStyle { wanted: String, there: String },
+    #[error(transparent)]
+    Seal(#[from] SealTaskError),
 }
 
 /// An election with its settings.

@@ -1,5 +1,5 @@
-//! The command line for the election office: says what a definition holds, and prints the blank
-//! edition that is marked by hand.
+//! The command line for the election office: says what a definition holds, prints the blank
+//! edition that is marked by hand, and seals elections.
 //!
 //! What it must not know: a visit, a voter, a selection. It uses the same crates as the station and
 //! has no window.
@@ -12,6 +12,8 @@
 
 mod election;
 mod log;
+mod keys;
+mod seal;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -68,6 +70,8 @@ enum Task {
         #[command(subcommand)]
         task: log::LogTask,
     },
+    #[command(flatten)]
+    Seal(seal::SealTask),
 }
 
 fn main() -> ExitCode {
@@ -76,6 +80,7 @@ fn main() -> ExitCode {
         Task::Texts { election, language, missing } => texts(&election, &language, missing),
         Task::Blank { election, style, to } => blank(&election, &style, &to),
         Task::Log { task } => log::run(task).map_err(OfficeError::from),
+        Task::Seal(task) => seal::run(task).map_err(OfficeError::from),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
