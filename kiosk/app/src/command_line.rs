@@ -16,11 +16,12 @@ use crate::devices::paper::DemoPaperPath;
 use crate::events::EventPipe;
 use crate::metrics::PixelPitch;
 use crate::prepared::{PrepareError, Prepared};
-use crate::set_up::{self, SetUpError};
+use crate::set_up;
 use crate::station::{self, StationError};
 use crate::station_file::{StationFile, StationFileError};
 use crate::trace::Trace;
 use crate::window::{self, Options, StationPipes, WindowError};
+use crate::worker_window::WorkerWindowError;
 
 /// A station that marks a county's own paper ballot for a voter, and keeps no vote.
 #[derive(Debug, Parser)]
@@ -133,7 +134,7 @@ enum AppError {
     #[error("no station file at {0}: set the station up first (evenhand set-up)")]
     NoStationFile(PathBuf),
     #[error(transparent)]
-    SetUp(#[from] SetUpError),
+    WorkerWindow(#[from] WorkerWindowError),
     #[error("a trace is to be had in a demo or a test only")]
     TraceOfOfficial,
 }

@@ -6,6 +6,7 @@ pub mod paper;
 pub mod station;
 pub mod voice;
 
+use std::fmt;
 use std::hash::{Hash, Hasher};
 use std::sync::{Arc, Mutex};
 
@@ -45,31 +46,42 @@ pub enum Report {
 /// Where devices put their reports.
 pub type Reports = mpsc::UnboundedSender<Report>;
 
-/// Where the window takes them out, once.
-#[derive(Clone, Debug)]
-pub struct Inbox(Arc<Mutex<Option<mpsc::UnboundedReceiver<Report>>>>);
+/// Where a window takes reports out, once.
+pub struct Inbox<T>(Arc<Mutex<Option<mpsc::UnboundedReceiver<T>>>>);
 
-impl Hash for Inbox {
-    /// There is one inbox in a visit, so all are the same subscription.
+impl<T> Clone for Inbox<T> {
+    fn clone(&self) -> Self {
+        Self(Arc::clone(&self.0))
+    }
+}
+
+impl<T> fmt::Debug for Inbox<T> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("Inbox")
+    }
+}
+
+impl<T> Hash for Inbox<T> {
+    /// There is one inbox of a kind in a window, so all are the same subscription.
     fn hash<H: Hasher>(&self, state: &mut H) {
         "inbox".hash(state);
     }
 }
 
-/// Both ends of the channel.
-pub fn channel() -> (Reports, Inbox) {
+/// Both ends of a channel.
+pub fn channel<T>() -> (mpsc::UnboundedSender<T>, Inbox<T>) {
     let (reports, received) = mpsc::unbounded();
     (reports, Inbox(Arc::new(Mutex::new(Some(received)))))
 }
 
-impl Inbox {
+impl<T: Send + 'static> Inbox<T> {
     /// The reports as they come.
-    pub fn subscription(&self) -> Subscription<Report> {
+    pub fn subscription(&self) -> Subscription<T> {
         Subscription::run_with(self.clone(), Self::stream)
     }
 
     /// The reports as they come: all of them the first time, none after that.
-    pub fn stream(&self) -> BoxStream<'static, Report> {
+    pub fn stream(&self) -> BoxStream<'static, T> {
         // A lock is poisoned by a panic only, and nothing here panics while it is held.
         let received = self.0.lock().map(|mut held| held.take()).unwrap_or_default();
         match received {

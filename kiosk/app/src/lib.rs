@@ -27,3 +27,4 @@ pub mod station_file;
 pub mod trace;
 pub mod typesetter;
 pub mod window;
+mod worker_window;

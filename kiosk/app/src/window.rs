@@ -148,7 +148,7 @@ pub struct VisitWindow {
     faces: Faces,
     comfort: Comfort,
     devices: Devices,
-    inbox: Inbox,
+    inbox: Inbox<Report>,
     bindings: Bindings,
     hold_off: HoldOff,
     touches: Touches,

@@ -299,7 +299,14 @@ impl Day {
                 Some(place) => self.take(place),
                 None => Vec::new(),
             },
-            Input::Type(letter) => self.letter(letter),
+            Input::Type(letter) => {
+                let out = self.letter(letter);
+                // Whoever types on a keyboard goes on by Enter.
+                if self.sheet().forward.is_some() {
+                    self.focus = Some(Place::Forward);
+                }
+                out
+            }
             Input::Delete => self.delete(),
             Input::Switch(button) => self.tested_switch(button),
             Input::CodeChecked(checked) => self.code_checked(checked),

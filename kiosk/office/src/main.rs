@@ -11,8 +11,8 @@
 )]
 
 mod election;
-mod log;
 mod keys;
+mod log;
 mod seal;
 
 use std::path::{Path, PathBuf};

@@ -10,6 +10,9 @@ use crate::self_test::Outcome;
 use crate::station::{Polls, Purpose};
 use crate::{Arg, Line, Message, Place, Sheet, Tone};
 
+/// The most seals that are noted at a time (own choice: a station has four or five doors).
+const SEALS_MAX: usize = 8;
+
 /// Where opening stands.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum At {
@@ -148,7 +151,7 @@ pub(super) fn seals(typed: &str, noted: &[String]) -> Sheet {
     ];
     sheet.keys = LETTERS.trim_end().chars().collect();
     sheet.rows = vec![Line::new(Message::TypeDelete)];
-    if !typed.is_empty() {
+    if !typed.is_empty() && noted.len() < SEALS_MAX {
         sheet.rows.push(Line::new(Message::SealsMore));
     }
     sheet.back = Some(Line::new(Message::BarBack));
