@@ -22,6 +22,7 @@ mod ruler;
 pub mod scene;
 pub mod set_up;
 pub mod shapes;
+pub mod source;
 pub mod station;
 pub mod station_file;
 pub mod trace;

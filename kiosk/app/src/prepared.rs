@@ -1,13 +1,12 @@
 //! An election's folder made ready for a visit: definition, settings, the voter's style, its sheet
 //! and its words.
-#![expect(clippy::disallowed_methods, reason = "the app is the crate that opens files")]
 
-use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use evenhand_definitions::{DefinitionError, SettingsError, StationSettings, load, settings};
+use evenhand_definitions::seal::{SealError, TrustError};
+use evenhand_definitions::{DefinitionError, Opening, SettingsError, StationSettings};
 use evenhand_rules::{BallotState, Election, Language, Style};
 use evenhand_sheet::{Ballot, ComposeError, Edition, compose};
 use evenhand_visit::{Begin, LanguageIndex, Pressing};
@@ -15,6 +14,7 @@ use evenhand_words::{CatalogueError, PaperWords, Words, WordsError};
 use thiserror::Error;
 
 use crate::recorded::{Recorded, RecordedError};
+use crate::source::{Opened, Source};
 
 /// Why a visit can't be made ready. What to do stands in each.
 #[derive(Debug, Error)]
@@ -55,6 +55,22 @@ pub enum PrepareError {
     /// The words on paper are wrong.
     #[error(transparent)]
     Paper(#[from] CatalogueError),
+    /// The list of officials' keys can't be used.
+    #[error("{path}: {why}")]
+    Trust {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong, and what to do.
+        why: TrustError,
+    },
+    /// The sealed election is refused.
+    #[error("{path} is refused: {why}")]
+    Seal {
+        /// The file.
+        path: PathBuf,
+        /// What failed, and what to do.
+        why: SealError,
+    },
     /// The recorded sound is wrong.
     #[error(transparent)]
     Recorded(#[from] RecordedError),
@@ -96,16 +112,30 @@ impl Prepared {
         style: Option<&str>,
         language: Option<&str>,
     ) -> Result<Self, PrepareError> {
-        let definition = load(&read(&election.join("definition.json"))?)?.into_election();
-        let settings = station_settings(&election.join("settings.json"), &definition)?;
+        let opened = Source::Folder(election.to_owned()).open()?;
+        Self::of(&opened, Opening::Test, style, language)
+    }
+
+    /// Makes a style of an election that is open ready, as [`Prepared::load`] does. What isn't sealed
+    /// is a demo, whatever the polls are open for.
+    ///
+    /// # Errors
+    /// [`PrepareError`] says what is wrong and what to do.
+    pub fn of(
+        opened: &Opened,
+        opening: Opening,
+        style: Option<&str>,
+        language: Option<&str>,
+    ) -> Result<Self, PrepareError> {
+        let definition = opened.loaded.election().clone();
+        let settings = &opened.settings;
         let languages = settings.offered(&definition).to_vec();
-        let first_language = first_language(&languages, language, &settings)?;
+        let first_language = first_language(&languages, language, settings)?;
         let definition = Arc::new(definition);
         let (index, style) = style_of(&definition, style)?;
         let style = Arc::new(style.clone());
-        // Nothing is sealed yet, so everything is a demo.
-        let state = BallotState::Demo;
-        let ballot = sheet(&definition, &style, index, &settings, state)?;
+        let state = opened.loaded.ballot_state(opening);
+        let ballot = sheet(&definition, &style, index, settings, state)?;
         let words = Words::load(&languages, Arc::clone(&definition), Arc::clone(&style))?;
         let begin = Begin {
             style: Arc::clone(&style),
@@ -117,24 +147,9 @@ impl Prepared {
             pressing: Pressing::default(),
             waits: settings.waits,
         };
-        let recorded = Recorded::load(election)?;
+        let recorded = opened.recorded.clone();
         Ok(Self { style, ballot: Arc::new(ballot), words, languages, begin, recorded })
     }
-}
-
-fn read(path: &Path) -> Result<Vec<u8>, PrepareError> {
-    fs::read(path).map_err(|why| PrepareError::File { path: path.to_owned(), why })
-}
-
-/// The settings, or the defaults where the folder has none.
-fn station_settings(path: &Path, election: &Election) -> Result<StationSettings, PrepareError> {
-    let settings = match fs::read(path) {
-        Ok(bytes) => settings(&bytes)?,
-        Err(why) if why.kind() == io::ErrorKind::NotFound => StationSettings::default(),
-        Err(why) => return Err(PrepareError::File { path: path.to_owned(), why }),
-    };
-    settings.check_against(election)?;
-    Ok(settings)
 }
 
 fn first_language(

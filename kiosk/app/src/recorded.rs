@@ -9,7 +9,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use evenhand_definitions::limits::{RECORDING_BYTES_MAX, SOUND_LIST_BYTES_MAX};
-use evenhand_definitions::{Coverage, Recording, RecordingFault, SoundList, SoundListError};
+use evenhand_definitions::{
+    Coverage, Loaded, Recording, RecordingFault, SoundList, SoundListError,
+};
 use evenhand_rules::{Election, Language};
 use evenhand_speech::language::choose;
 use evenhand_speech::{Recordings, Sound, Unreadable};
@@ -43,8 +45,43 @@ pub enum RecordedError {
 /// The recordings of one election.
 #[derive(Clone, Debug, Default)]
 pub struct Recorded {
-    folder: PathBuf,
+    files: Files,
     list: SoundList,
+}
+
+/// Where the recordings are.
+#[derive(Clone, Debug)]
+enum Files {
+    /// In this folder.
+    Folder(PathBuf),
+    /// In a sealed election.
+    Sealed(Arc<Loaded>),
+}
+
+impl Default for Files {
+    fn default() -> Self {
+        Self::Folder(PathBuf::new())
+    }
+}
+
+impl Files {
+    fn read(&self, file: &str) -> io::Result<Vec<u8>> {
+        match self {
+            Self::Folder(folder) => read(&folder.join(file), RECORDING_BYTES_MAX),
+            Self::Sealed(loaded) => match &**loaded {
+                Loaded::Sealed(verified) => verified.recording(file).map(<[u8]>::to_vec),
+                Loaded::Unsealed(_) => None,
+            }
+            .ok_or_else(|| io::ErrorKind::NotFound.into()),
+        }
+    }
+
+    fn path(&self, file: &str) -> PathBuf {
+        match self {
+            Self::Folder(folder) => folder.join(file),
+            Self::Sealed(_) => Path::new("sound").join(file),
+        }
+    }
 }
 
 impl Recorded {
@@ -60,7 +97,16 @@ impl Recorded {
             Err(why) if why.kind() == io::ErrorKind::NotFound => return Ok(Self::default()),
             Err(why) => return Err(RecordedError::File { path, why }),
         };
-        Ok(Self { folder, list: SoundList::read(&bytes)? })
+        Ok(Self { files: Files::Folder(folder), list: SoundList::read(&bytes)? })
+    }
+
+    /// The recordings of a sealed election; none of one that isn't sealed.
+    pub fn sealed(loaded: Arc<Loaded>) -> Self {
+        let list = match &*loaded {
+            Loaded::Sealed(verified) => verified.sound().clone(),
+            Loaded::Unsealed(_) => SoundList::default(),
+        };
+        Self { files: Files::Sealed(loaded), list }
     }
 
     /// Decodes every recording and holds it to the limits. For the station, before its first visit:
@@ -70,13 +116,13 @@ impl Recorded {
     /// [`RecordedError`] for the first that can't be read or played.
     pub fn check(&self) -> Result<(), RecordedError> {
         for entry in self.list.entries() {
-            let path = self.folder.join(&entry.file);
-            let bytes = match read(&path, RECORDING_BYTES_MAX) {
+            let path = || self.files.path(&entry.file);
+            let bytes = match self.files.read(&entry.file) {
                 Ok(bytes) => bytes,
-                Err(why) => return Err(RecordedError::File { path, why }),
+                Err(why) => return Err(RecordedError::File { path: path(), why }),
             };
             if let Err(fault) = Recording::check(bytes) {
-                return Err(RecordedError::Recording { path, fault });
+                return Err(RecordedError::Recording { path: path(), fault });
             }
         }
         Ok(())
@@ -86,8 +132,9 @@ impl Recorded {
     pub fn for_voice(&self) -> Recordings {
         let mut recordings = Recordings::default();
         for entry in self.list.entries() {
-            let path = self.folder.join(&entry.file);
-            recordings.add(&entry.text, entry.language.tag(), Arc::new(move || open(&path)));
+            let (files, file) = (self.files.clone(), entry.file.clone());
+            let open = move || open(&files, &file);
+            recordings.add(&entry.text, entry.language.tag(), Arc::new(open));
         }
         recordings
     }
@@ -114,8 +161,8 @@ impl Recorded {
 }
 
 /// Opens a recording to be played. That it can't be is no end of speech: the voice says its text.
-fn open(path: &Path) -> Result<Sound, Unreadable> {
-    let bytes = read(path, RECORDING_BYTES_MAX).map_err(|_| Unreadable)?;
+fn open(files: &Files, file: &str) -> Result<Sound, Unreadable> {
+    let bytes = files.read(file).map_err(|_| Unreadable)?;
     let recording = Recording::open(bytes).map_err(|_| Unreadable)?;
     let rate = recording.rate();
     Ok(Sound { rate, samples: Box::new(recording.map(|piece| piece.map_err(|_| Unreadable))) })

@@ -1,0 +1,106 @@
+//! Where an election comes from: a folder, which makes a demo, or a sealed file that officials whom
+//! this station trusts have signed.
+#![expect(clippy::disallowed_methods, reason = "the app is the crate that opens files")]
+
+use std::fs::{self, File};
+use std::io::{self, Read as _};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use evenhand_definitions::limits::{SEALED_BYTES_MAX, TRUST_BYTES_MAX};
+use evenhand_definitions::seal::{Trust, verify};
+use evenhand_definitions::{Digest, Loaded, StationSettings, load, settings};
+
+use crate::prepared::PrepareError;
+use crate::recorded::Recorded;
+
+/// Where an election comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// A folder with `definition.json`: always a demo.
+    Folder(PathBuf),
+    /// A sealed election, and the officials' keys that this station trusts.
+    Sealed {
+        /// The sealed election.
+        file: PathBuf,
+        /// The station's list of keys.
+        trust: PathBuf,
+    },
+}
+
+/// An election with what belongs to it.
+#[derive(Clone, Debug)]
+pub struct Opened {
+    /// The election, and how far it is trusted.
+    pub loaded: Arc<Loaded>,
+    /// The office's settings.
+    pub settings: StationSettings,
+    /// The recorded sound.
+    pub recorded: Recorded,
+}
+
+impl Source {
+    /// Reads it, and verifies what is sealed.
+    ///
+    /// # Errors
+    /// [`PrepareError`] says what is wrong and what to do. Nothing of an election that isn't whole is
+    /// used.
+    pub fn open(&self) -> Result<Opened, PrepareError> {
+        match self {
+            Self::Folder(folder) => {
+                let loaded = load(&read(&folder.join("definition.json"))?)?;
+                let path = folder.join("settings.json");
+                let settings = match fs::read(&path) {
+                    Ok(bytes) => settings(&bytes)?,
+                    Err(why) if why.kind() == io::ErrorKind::NotFound => StationSettings::default(),
+                    Err(why) => return Err(PrepareError::File { path, why }),
+                };
+                let recorded = Recorded::load(folder)?;
+                Self::opened(loaded, settings, recorded)
+            }
+            Self::Sealed { file, trust } => {
+                let trust = Trust::read(&limited(trust, TRUST_BYTES_MAX)?)
+                    .map_err(|why| PrepareError::Trust { path: trust.clone(), why })?;
+                let verified = verify(limited(file, SEALED_BYTES_MAX)?, &trust)
+                    .map_err(|why| PrepareError::Seal { path: file.clone(), why })?;
+                let settings = verified.settings().clone();
+                let loaded = Arc::new(Loaded::from(verified));
+                let recorded = Recorded::sealed(Arc::clone(&loaded));
+                settings.check_against(loaded.election())?;
+                Ok(Opened { loaded, settings, recorded })
+            }
+        }
+    }
+
+    fn opened(
+        loaded: Loaded,
+        settings: StationSettings,
+        recorded: Recorded,
+    ) -> Result<Opened, PrepareError> {
+        settings.check_against(loaded.election())?;
+        Ok(Opened { loaded: Arc::new(loaded), settings, recorded })
+    }
+}
+
+impl Opened {
+    /// The digest of the sealed file; none of a folder.
+    pub fn digest(&self) -> Option<Digest> {
+        match &*self.loaded {
+            Loaded::Unsealed(_) => None,
+            Loaded::Sealed(verified) => Some(verified.file_digest()),
+        }
+    }
+}
+
+fn read(path: &Path) -> Result<Vec<u8>, PrepareError> {
+    fs::read(path).map_err(|why| PrepareError::File { path: path.to_owned(), why })
+}
+
+/// Reads one byte more than the limit at most: who gets them then says that they are too many.
+fn limited(path: &Path, limit: usize) -> Result<Vec<u8>, PrepareError> {
+    let failed = |why| PrepareError::File { path: path.to_owned(), why };
+    let mut bytes = Vec::new();
+    let most = u64::try_from(limit).unwrap_or(u64::MAX).saturating_add(1);
+    File::open(path).map_err(failed)?.take(most).read_to_end(&mut bytes).map_err(failed)?;
+    Ok(bytes)
+}
