@@ -3,6 +3,7 @@
 use std::io::Write as _;
 
 use evenhand_lettering::{Face, MissingCharacter, Shaper};
+use evenhand_rules::OvalId;
 use evenhand_sheet::{Ballot, Page};
 use flate2::Compression;
 use flate2::write::ZlibEncoder;
@@ -25,6 +26,9 @@ pub enum PrintError {
     /// A name for a line that isn't on this ballot, or two for one: a caller's mistake.
     #[error("a name is for a write-in line that isn't on this ballot, or for one that has a name")]
     NoSuchLine,
+    /// A test sheet that would look like a ballot: a caller's mistake.
+    #[error("a page has nothing in its stamp's area: compose the ballot as a test, then print")]
+    NoStamp,
     /// The fixed-width face lacks a character of the write-in alphabet: a bug.
     #[error("the fixed-width face lacks a character of the write-in alphabet")]
     Alphabet,
@@ -65,6 +69,18 @@ pub fn pdf(ballot: &Ballot, marks: Option<&Marks>) -> Result<Vec<u8>, PrintError
         inks.push(ink::stream(page, ballot.length, marks, fixed, &shaper)?);
     }
     assemble(pages, inks, &fonts, Sides::Both)
+}
+
+/// A test sheet: the ballot with these ovals filled, be they as many as they are, which no voter
+/// could choose. It must say what it is.
+///
+/// # Errors
+/// [`PrintError::NoStamp`] for an official ballot; else as [`pdf`].
+pub fn test_sheet(ballot: &Ballot, ovals: &[OvalId]) -> Result<Vec<u8>, PrintError> {
+    if ballot.pages.iter().any(|page| page.stamp.texts.is_empty()) {
+        return Err(PrintError::NoStamp);
+    }
+    pdf(ballot, Some(&Marks { ovals: ovals.to_vec(), names: Vec::new() }))
 }
 
 /// How paper is printed.

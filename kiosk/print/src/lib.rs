@@ -22,6 +22,6 @@ mod report;
 mod units;
 
 pub use alphabet::{Alphabet, AlphabetRow, alphabet_pdf};
-pub use document::{PrintError, pdf};
+pub use document::{PrintError, pdf, test_sheet};
 pub use ink::{Marks, WrittenName};
 pub use report::{Report, report};

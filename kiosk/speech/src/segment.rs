@@ -85,6 +85,7 @@ impl fmt::Debug for Segment {
             .field("text_bytes", &self.text.len())
             .field("language", &self.language)
             .field("pause_after", &self.pause_after)
+            .field("parts", &self.parts.len())
             .finish()
     }
 }
