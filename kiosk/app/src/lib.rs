@@ -20,6 +20,7 @@ pub mod prepared;
 pub mod recorded;
 mod ruler;
 pub mod scene;
+pub mod self_test;
 pub mod set_up;
 pub mod shapes;
 pub mod source;

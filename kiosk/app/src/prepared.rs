@@ -185,8 +185,12 @@ fn joined<'a>(items: impl Iterator<Item = &'a str>) -> String {
     items.collect::<Vec<_>>().join(", ")
 }
 
-/// The sheet in the languages of the edition that the office prints, whatever the voter reads.
-fn sheet(
+/// The sheet in the languages of the edition that the office prints, whatever the voter reads. The
+/// style is the election's of this index.
+///
+/// # Errors
+/// [`PrepareError`]: there are no words for paper, or the sheet can't be composed.
+pub fn sheet(
     election: &Election,
     style: &Style,
     index: u16,

@@ -151,12 +151,25 @@ impl Recorded {
     ) -> Result<Vec<Coverage>, CatalogueError> {
         let mut gaps = Vec::new();
         for language in languages {
-            let spoken = SpokenTexts::of(election, language)?;
-            let has_voice = choose(voices, language.tag()).is_some();
-            let coverage = Coverage::of(&self.list, language, &spoken.texts, has_voice);
+            let coverage = self.coverage(election, language, voices)?;
             gaps.extend(coverage.is_incomplete().then_some(coverage));
         }
         Ok(gaps)
+    }
+
+    /// What will be heard of a language, with these voices of the speech service.
+    ///
+    /// # Errors
+    /// The station has no messages in this language.
+    pub fn coverage(
+        &self,
+        election: &Election,
+        language: &Language,
+        voices: &[String],
+    ) -> Result<Coverage, CatalogueError> {
+        let spoken = SpokenTexts::of(election, language)?;
+        let has_voice = choose(voices, language.tag()).is_some();
+        Ok(Coverage::of(&self.list, language, &spoken.texts, has_voice))
     }
 }
 

@@ -7,7 +7,7 @@ use evenhand_sheet::{CellRow, Point};
 use printpdf::{Codepoint, Op, PdfFontHandle, Pt, TextItem, TextMatrix};
 
 use crate::PrintError;
-use crate::document::assemble;
+use crate::document::{Sides, assemble};
 use crate::fonts::Fonts;
 use crate::{blank, units};
 
@@ -83,7 +83,7 @@ pub fn alphabet_pdf() -> Result<Alphabet, PrintError> {
     }
     ops.push(Op::EndTextSection);
     let page = blank::sized(width, length, ops);
-    let pdf = assemble(vec![page], vec![b"q Q\n".to_vec()], &fonts)?;
+    let pdf = assemble(vec![page], vec![b"q Q\n".to_vec()], &fonts, Sides::Both)?;
     Ok(Alphabet { pdf, width, length, rows })
 }
 

@@ -1,11 +1,14 @@
-//! The blank ballot as the PDF writer's operations.
+//! The blank ballot as the PDF writer's operations, and the canvas that other pages are drawn on
+//! too.
+
+use std::collections::BTreeMap;
 
 use evenhand_lettering::{Glyph, Run};
 use evenhand_rules::Micrometres;
-use evenhand_sheet::{Code, CornerFigure, Oval, Page, Point, Rect, TextLine};
+use evenhand_sheet::{Code, CornerFigure, Oval, Page, Point, Rect, Rule, TextLine};
 use printpdf::{
-    Codepoint, Color, Greyscale, LinePoint, Op, PaintMode, PdfFontHandle, PdfPage, Polygon,
-    PolygonRing, Pt, TextItem, TextMatrix, WindingOrder,
+    Codepoint, Color, DictItem, Greyscale, LinePoint, Op, PaintMode, PdfFontHandle, PdfPage,
+    Polygon, PolygonRing, Pt, TextItem, TextMatrix, WindingOrder,
 };
 
 use crate::fonts::{CutFont, Fonts, lines};
@@ -16,12 +19,8 @@ const DRIFT_MIN: i32 = 1;
 
 /// Draws a page without any mark.
 pub(crate) fn page(page: &Page, width: Micrometres, length: Micrometres, fonts: &Fonts) -> PdfPage {
-    let mut canvas = Canvas { length, ops: Vec::new(), black: None };
-    for rule in &page.rules {
-        canvas.ink(rule.black);
-        canvas.fill(vec![rectangle(rule.area)], WindingOrder::NonZero);
-    }
-    canvas.ink(1000);
+    let mut canvas = Canvas::new(length);
+    canvas.rules(&page.rules);
     canvas.code(&page.code);
     for corner in &page.corners {
         canvas.corner(corner);
@@ -33,14 +32,18 @@ pub(crate) fn page(page: &Page, width: Micrometres, length: Micrometres, fonts: 
             canvas.fill(vec![round(sample.area)], WindingOrder::NonZero);
         }
     }
-    canvas.ops.push(Op::StartTextSection);
-    for line in lines(page) {
-        if let Some(font) = fonts.get(line.run.face) {
-            canvas.text(line, font);
-        }
-    }
-    canvas.ops.push(Op::EndTextSection);
-    sized(width, length, canvas.ops)
+    canvas.texts(lines(page), fonts, Extracted::Glyphs);
+    canvas.into_page(width)
+}
+
+/// What a program gets that takes a page's text out.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Extracted {
+    /// What each glyph stands for, glyph by glyph.
+    Glyphs,
+    /// The words as they were given, also where letters are joined, stacked or stand in another
+    /// order than they are read.
+    Words,
 }
 
 /// A page with exact boxes: `PdfPage::new` takes millimetres and comes out a pixel too large.
@@ -60,13 +63,53 @@ pub(crate) fn sized(width: Micrometres, length: Micrometres, ops: Vec<Op>) -> Pd
 type Ring = Vec<(Point, bool)>;
 
 /// Collects a page's operations; its y runs downwards, the PDF's upwards.
-struct Canvas {
+pub(crate) struct Canvas {
     length: Micrometres,
     ops: Vec<Op>,
     black: Option<u16>,
 }
 
 impl Canvas {
+    /// An empty page of this length.
+    pub(crate) const fn new(length: Micrometres) -> Self {
+        Self { length, ops: Vec::new(), black: None }
+    }
+
+    /// The page.
+    pub(crate) fn into_page(self, width: Micrometres) -> PdfPage {
+        sized(width, self.length, self.ops)
+    }
+
+    /// Draws rules; what follows is solid black.
+    pub(crate) fn rules(&mut self, rules: &[Rule]) {
+        for rule in rules {
+            self.ink(rule.black);
+            self.fill(vec![rectangle(rule.area)], WindingOrder::NonZero);
+        }
+        self.ink(1000);
+    }
+
+    /// Writes lines in their order.
+    pub(crate) fn texts<'a>(
+        &mut self,
+        lines: impl Iterator<Item = &'a TextLine>,
+        fonts: &Fonts,
+        extracted: Extracted,
+    ) {
+        self.ops.push(Op::StartTextSection);
+        for line in lines {
+            let Some(font) = fonts.get(line.run.face) else { continue };
+            if extracted == Extracted::Words {
+                self.ops.push(actual_text(&line.run.text));
+            }
+            self.text(line, font);
+            if extracted == Extracted::Words {
+                self.ops.push(Op::EndMarkedContent);
+            }
+        }
+        self.ops.push(Op::EndTextSection);
+    }
+
     /// Sets the ink for what follows, 0 none to 1000 solid.
     fn ink(&mut self, black: u16) {
         if self.black != Some(black) {
@@ -146,6 +189,18 @@ impl Canvas {
             let glyphs = codepoints(run, piece, font);
             self.ops.push(Op::ShowText { items: vec![TextItem::GlyphIds(glyphs)] });
         }
+    }
+}
+
+/// Begins what stands for these words (ISO 32000-1, 14.9.4), in UTF-16 with its mark.
+fn actual_text(words: &str) -> Op {
+    let units = std::iter::once(0xfeff).chain(words.encode_utf16());
+    let data = units.flat_map(u16::to_be_bytes).collect();
+    let words = DictItem::String { data, literal: false };
+    let map = BTreeMap::from([(String::from("ActualText"), words)]);
+    Op::BeginMarkedContentWithProperties {
+        tag: String::from("Span"),
+        properties: DictItem::Dict { map },
     }
 }
 

@@ -2,7 +2,8 @@
 
 use std::io::Write as _;
 
-use evenhand_lettering::{Face, Shaper};
+use evenhand_lettering::{Face, MissingCharacter, Shaper};
+use evenhand_rules::OvalId;
 use evenhand_sheet::{Ballot, Page};
 use flate2::Compression;
 use flate2::write::ZlibEncoder;
@@ -25,12 +26,24 @@ pub enum PrintError {
     /// A name for a line that isn't on this ballot, or two for one: a caller's mistake.
     #[error("a name is for a write-in line that isn't on this ballot, or for one that has a name")]
     NoSuchLine,
+    /// A test sheet that would look like a ballot: a caller's mistake.
+    #[error("a page has nothing in its stamp's area: compose the ballot as a test, then print")]
+    NoStamp,
     /// The fixed-width face lacks a character of the write-in alphabet: a bug.
     #[error("the fixed-width face lacks a character of the write-in alphabet")]
     Alphabet,
     /// A face couldn't be cut to its used glyphs: a bug.
     #[error("the face {0:?} can't be cut to its used glyphs")]
     Font(Face),
+    /// No face has all of the letters of a report's text: a caller's mistake.
+    #[error("{0}: write this text of the report with other letters")]
+    Letter(MissingCharacter),
+    /// A report is too long: a caller's mistake.
+    #[error(
+        "the report takes more than {} pages, or one of its rows more than one: shorten it",
+        crate::report::PAGES_MAX
+    )]
+    TooLong,
     /// The PDF writer made something else than was asked for: a bug.
     #[error("the PDF writer: {0}")]
     Writer(&'static str),
@@ -55,7 +68,28 @@ pub fn pdf(ballot: &Ballot, marks: Option<&Marks>) -> Result<Vec<u8>, PrintError
     for page in &ballot.pages {
         inks.push(ink::stream(page, ballot.length, marks, fixed, &shaper)?);
     }
-    assemble(pages, inks, &fonts)
+    assemble(pages, inks, &fonts, Sides::Both)
+}
+
+/// A test sheet: the ballot with these ovals filled, be they as many as they are, which no voter
+/// could choose. It must say what it is.
+///
+/// # Errors
+/// [`PrintError::NoStamp`] for an official ballot; else as [`pdf`].
+pub fn test_sheet(ballot: &Ballot, ovals: &[OvalId]) -> Result<Vec<u8>, PrintError> {
+    if ballot.pages.iter().any(|page| page.stamp.texts.is_empty()) {
+        return Err(PrintError::NoStamp);
+    }
+    pdf(ballot, Some(&Marks { ovals: ovals.to_vec(), names: Vec::new() }))
+}
+
+/// How paper is printed.
+#[derive(Clone, Copy)]
+pub(crate) enum Sides {
+    /// Front and back.
+    Both,
+    /// The front alone.
+    One,
 }
 
 /// Joins drawn pages, and a stream of ink for each, into a file.
@@ -63,6 +97,7 @@ pub(crate) fn assemble(
     mut pages: Vec<PdfPage>,
     inks: Vec<Vec<u8>>,
     fonts: &Fonts,
+    sides: Sides,
 ) -> Result<Vec<u8>, PrintError> {
     pages.push(legend_page(fonts));
     let mut source = PdfDocument::new("");
@@ -79,7 +114,7 @@ pub(crate) fn assemble(
     let mut warnings = Vec::new();
     let mut document = to_lopdf_doc(&source, &options, &mut warnings);
     drop_last_page(&mut document)?;
-    keep_no_traces(&mut document)?;
+    keep_no_traces(&mut document, sides)?;
     compress(&mut document)?;
     add_inks(&mut document, inks)?;
     let mut bytes = Vec::new();
@@ -123,8 +158,8 @@ fn drop_last_page(document: &mut Document) -> Result<(), PrintError> {
     Ok(())
 }
 
-/// Removes dates, ids and names of the making, and asks the printer for the true size on both sides.
-fn keep_no_traces(document: &mut Document) -> Result<(), PrintError> {
+/// Removes dates, ids and names of the making, and asks the printer for the true size and these sides.
+fn keep_no_traces(document: &mut Document, sides: Sides) -> Result<(), PrintError> {
     if let Ok(info) = document.trailer.get(b"Info").and_then(Object::as_reference) {
         document.objects.remove(&info);
     }
@@ -132,9 +167,13 @@ fn keep_no_traces(document: &mut Document) -> Result<(), PrintError> {
     document.trailer.remove(b"ID");
     document.version = String::from("1.7");
     // ISO 32000-1, 12.2: a viewer that scaled the page to its margins would move every oval.
+    let duplex: &[u8] = match sides {
+        Sides::Both => b"DuplexFlipLongEdge",
+        Sides::One => b"Simplex",
+    };
     let wishes = Dictionary::from_iter([
         ("PrintScaling", Object::Name(b"None".to_vec())),
-        ("Duplex", Object::Name(b"DuplexFlipLongEdge".to_vec())),
+        ("Duplex", Object::Name(duplex.to_vec())),
     ]);
     let catalog = document.catalog_mut().map_err(|_| PrintError::Writer("no catalog"))?;
     catalog.set("ViewerPreferences", wishes);

@@ -39,14 +39,13 @@ impl CutFont {
     }
 }
 
-/// Every face that a document uses, and always the fixed-width one.
+/// Every face that a document uses.
 pub(crate) struct Fonts {
-    // Invariant: the fixed-width face is among them.
     cut: BTreeMap<Face, CutFont>,
 }
 
 impl Fonts {
-    /// Cuts the faces to what these pages use.
+    /// Cuts the faces to what a ballot's pages use. The fixed-width one is always among them.
     pub(crate) fn of_pages(pages: &[Page], shaper: &Shaper) -> Result<Self, PrintError> {
         let mut used: BTreeMap<Face, Used> = BTreeMap::new();
         let fixed = used.entry(Face::FIXED).or_default();
@@ -54,7 +53,21 @@ impl Fonts {
             let id = shaper.glyph_of(character, Face::FIXED).ok_or(PrintError::Alphabet)?;
             fixed.add(id, || character.to_string());
         }
-        for run in pages.iter().flat_map(lines).map(|line| &line.run) {
+        Self::with(used, pages.iter().flat_map(lines))
+    }
+
+    /// Cuts the faces to what these lines use.
+    pub(crate) fn of_lines<'a>(
+        lines: impl Iterator<Item = &'a TextLine>,
+    ) -> Result<Self, PrintError> {
+        Self::with(BTreeMap::new(), lines)
+    }
+
+    fn with<'a>(
+        mut used: BTreeMap<Face, Used>,
+        lines: impl Iterator<Item = &'a TextLine>,
+    ) -> Result<Self, PrintError> {
+        for run in lines.map(|line| &line.run) {
             let used = used.entry(run.face).or_default();
             for glyph in &run.glyphs {
                 used.add(glyph.id, || cluster_text(run, glyph));

@@ -8,6 +8,8 @@
 //! in one further stream a page, which is never compressed and has a slot of fixed length for each
 //! oval and each write-in line: an unmarked one holds spaces.
 //!
+//! Also a worker's reports ([`report()`]), on the same canvas and with the same faces.
+//!
 //! What it must not know: the visit, files, the reader of sheets. Start reading at [`pdf`].
 #![deny(clippy::indexing_slicing)]
 
@@ -16,8 +18,10 @@ mod blank;
 mod document;
 mod fonts;
 mod ink;
+mod report;
 mod units;
 
 pub use alphabet::{Alphabet, AlphabetRow, alphabet_pdf};
-pub use document::{PrintError, pdf};
+pub use document::{PrintError, pdf, test_sheet};
 pub use ink::{Marks, WrittenName};
+pub use report::{Report, report};

@@ -12,7 +12,7 @@ mod voter;
 
 use std::ops::Range;
 
-use evenhand_print::{Marks, PrintError, WrittenName, pdf};
+use evenhand_print::{Marks, PrintError, WrittenName, pdf, test_sheet};
 use evenhand_rules::{ContestIndex, Election, OptionIndex, OvalId, WriteInText};
 use evenhand_sheet::{Ballot, BallotState, Edition, compose};
 
@@ -167,4 +167,24 @@ fn debug_prints_no_name() {
     let name = WrittenName { contest: ContestIndex(1), option: OptionIndex(3), name: text };
     let marks = Marks { ovals: vec![], names: vec![name.clone()] };
     assert_eq!(format!("{name:?} {marks:?}"), "WrittenName(..) Marks(..)");
+}
+
+#[test]
+fn a_test_sheet_fills_what_no_voter_may_and_is_never_official() {
+    let election = county::mixed();
+    let style = &election.styles[0];
+    let sheet = ballot(&election);
+    let all = style.ovals();
+    let full = test_sheet(&sheet, &all).unwrap();
+    let blank = pdf(&sheet, None).unwrap();
+    assert_eq!(test_sheet(&sheet, &[]).unwrap(), blank, "no oval is the blank sheet");
+    let fills = |bytes: &[u8]| {
+        let ink = inks(bytes).into_iter().flat_map(|range| bytes[range].to_vec());
+        String::from_utf8(ink.collect()).unwrap().lines().filter(|l| l.ends_with("c f")).count()
+    };
+    assert_eq!((fills(&full), fills(&blank)), (all.len(), 0));
+    let languages = county::both();
+    let edition = Edition { languages: &languages, wording: &county::PlainWording };
+    let official = compose(&election, style, 0, &edition, BallotState::Official).unwrap();
+    assert_eq!(test_sheet(&official, &all).unwrap_err(), PrintError::NoStamp);
 }

@@ -29,6 +29,7 @@ pub use geometry::{
     Ballot, CellRow, Code, CornerFigure, Oval, Page, Point, Rect, Rule, SampleOval, Side, Stamp,
     TextLine, WriteInLine,
 };
+pub use setter::{Slot, leading_of, line_from, text_lines};
 pub use wording::{
     Edition, InstructionStep, InstructionTexts, NextPage, PagePlace, StepPicture, Wording,
 };

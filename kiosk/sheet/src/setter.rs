@@ -16,13 +16,13 @@ const LANGUAGE_GAP: Micrometres = Micrometres(2_400);
 /// Between texts of one face that stand on one line.
 pub(crate) const SEPARATOR: &str = " · ";
 
-/// Where text goes in a brick.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Slot {
+/// Where text goes across a brick or a page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Slot {
     /// Left edge.
-    pub(crate) x: Micrometres,
+    pub x: Micrometres,
     /// Width.
-    pub(crate) width: Micrometres,
+    pub width: Micrometres,
 }
 
 /// A face and a size.
@@ -160,30 +160,45 @@ impl Setter<'_> {
         style: Style,
         width: Micrometres,
     ) -> Result<Vec<Run>, MissingCharacter> {
-        let mut runs = self.shaper.break_lines(text, style.face, style.size, width);
-        // A face with higher capitals comes out smaller; on paper no type is under 10 pt.
-        if let Some(run) = runs.first().filter(|run| run.size < SMALL.min(style.size)) {
-            let least = i64::from(SMALL.min(style.size).0).saturating_mul(i64::from(run.asked.0));
-            let own = i64::from(run.size.0).max(1);
-            let asked = least.saturating_add(own.saturating_sub(1)).div_euclid(own);
-            let asked = Micrometres(i32::try_from(asked).unwrap_or(i32::MAX));
-            runs = self.shaper.break_lines(text, style.face, asked, width);
-        }
-        for run in &runs {
-            self.check(run)?;
-        }
-        Ok(runs)
+        text_lines(self.shaper, text, (style.face, style.size), SMALL, width)
     }
+}
 
-    fn check(&self, run: &Run) -> Result<(), MissingCharacter> {
-        if run.glyphs.iter().all(|glyph| glyph.id != 0) {
-            return Ok(());
-        }
-        self.shaper.covers(&run.text, run.face)?;
-        // Every character has a glyph of its own, but together they came out as none.
-        let character = run.text.chars().next().unwrap_or_default();
-        Err(MissingCharacter { character, face: run.face })
+/// Breaks a text into lines of this face and size, and checks that every glyph is there. Where the
+/// letters are another face's, its type is as large to the eye and never under `least`.
+///
+/// # Errors
+/// [`MissingCharacter`]: no face has all of the text's letters.
+pub fn text_lines(
+    shaper: &Shaper,
+    text: &str,
+    (face, size): (Face, Micrometres),
+    least: Micrometres,
+    width: Micrometres,
+) -> Result<Vec<Run>, MissingCharacter> {
+    let mut runs = shaper.break_lines(text, face, size, width);
+    // A face with higher capitals comes out smaller; on paper there is a least type.
+    if let Some(run) = runs.first().filter(|run| run.size < least.min(size)) {
+        let least = i64::from(least.min(size).0).saturating_mul(i64::from(run.asked.0));
+        let own = i64::from(run.size.0).max(1);
+        let asked = least.saturating_add(own.saturating_sub(1)).div_euclid(own);
+        let asked = Micrometres(i32::try_from(asked).unwrap_or(i32::MAX));
+        runs = shaper.break_lines(text, face, asked, width);
     }
+    for run in &runs {
+        check(shaper, run)?;
+    }
+    Ok(runs)
+}
+
+fn check(shaper: &Shaper, run: &Run) -> Result<(), MissingCharacter> {
+    if run.glyphs.iter().all(|glyph| glyph.id != 0) {
+        return Ok(());
+    }
+    shaper.covers(&run.text, run.face)?;
+    // Every character has a glyph of its own, but together they came out as none.
+    let character = run.text.chars().next().unwrap_or_default();
+    Err(MissingCharacter { character, face: run.face })
 }
 
 /// How the languages of a text stand together.
@@ -207,7 +222,13 @@ fn push_lines(brick: &mut Brick, runs: Vec<Run>, slot: Slot) {
 
 /// A run whose line begins at `top`: at the slot's left, or at its right where it is read from there.
 pub(crate) fn line_in(slot: Slot, top: Micrometres, run: Run) -> TextLine {
-    let indent = if run.is_rtl { slot.width.minus(run.width) } else { Micrometres(0) };
+    let from_right = run.is_rtl;
+    line_from(slot, top, run, from_right)
+}
+
+/// A run whose line begins at `top`: at the slot's right, or at its left.
+pub fn line_from(slot: Slot, top: Micrometres, run: Run, from_right: bool) -> TextLine {
+    let indent = if from_right { slot.width.minus(run.width) } else { Micrometres(0) };
     let x = slot.x.plus(Micrometres(indent.0.max(0)));
     TextLine { origin: Point { x, y: top.plus(baseline_of(&run)) }, run }
 }
@@ -223,7 +244,7 @@ const TALL_ABOVE: i32 = 22;
 const TALL_BELOW: i32 = 26;
 
 /// From this line to the next.
-pub(crate) const fn leading_of(run: &Run) -> Micrometres {
+pub const fn leading_of(run: &Run) -> Micrometres {
     let more = if run.face.family().is_tall() { TALL_ABOVE + TALL_BELOW } else { 0 };
     leading(run.asked).plus(Micrometres(run.asked.times(more).0 / 100))
 }

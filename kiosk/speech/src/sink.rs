@@ -25,6 +25,15 @@ const ANSWER_MAX: Duration = Duration::from_millis(1_500);
 /// Wait between tries to connect.
 const RETRY: Duration = Duration::from_millis(500);
 
+/// The server's name for its default output.
+const DEFAULT: &str = "@DEFAULT_SINK@";
+
+/// How many channels an output has (a sink's name, or none for the server's default); none where it
+/// isn't there or the server doesn't answer in time.
+pub(crate) fn channels(sink: Option<&str>) -> Option<u8> {
+    Server::connect()?.channels(sink.unwrap_or(DEFAULT))
+}
+
 /// Starts the watch on an output (a sink's name, or none for the server's default); it ends when
 /// the returned sender is dropped.
 ///
@@ -37,7 +46,7 @@ pub(crate) fn watch(
 ) -> Result<Sender<Loudness>, std::io::Error> {
     let (wanted, inbox) = unbounded();
     thread::Builder::new().name("sound-output".to_owned()).spawn(move || {
-        let name = sink.unwrap_or_else(|| "@DEFAULT_SINK@".to_owned());
+        let name = sink.unwrap_or_else(|| DEFAULT.to_owned());
         let mut watch = Watch { name, loudness, inbox, reports, was_there: None };
         watch.run();
     })?;
@@ -161,8 +170,8 @@ impl Server {
         self.context.get_state() == State::Ready
     }
 
-    /// Sets the gain; false when the output isn't there or the server doesn't answer.
-    fn set_gain(&mut self, name: &str, loudness: Loudness) -> bool {
+    /// How many channels an output has; none where it isn't there or the server doesn't answer.
+    fn channels(&mut self, name: &str) -> Option<u8> {
         let channels = Rc::new(Cell::new(None));
         let seen = Rc::clone(&channels);
         let asked =
@@ -172,10 +181,12 @@ impl Server {
             });
         let answered = self.until(|_| channels.get().is_some());
         drop(asked);
-        let count = channels.get().unwrap_or(0);
-        if !answered || count == 0 {
-            return false;
-        }
+        channels.get().filter(|count| answered && *count > 0)
+    }
+
+    /// Sets the gain; false when the output isn't there or the server doesn't answer.
+    fn set_gain(&mut self, name: &str, loudness: Loudness) -> bool {
+        let Some(count) = self.channels(name) else { return false };
         let mut volumes = ChannelVolumes::default();
         volumes.set(count, Volume::from(VolumeDB(f64::from(loudness.gain_db()))));
         let outcome = Rc::new(Cell::new(None));

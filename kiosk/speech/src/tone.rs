@@ -1,10 +1,12 @@
-//! The stored tone that sounds when speech can't: generated samples, straight to the sound server.
+//! The stored tone that sounds when speech can't, in both ears, and in one for the self-test:
+//! generated samples, straight to the sound server.
 
 use libpulse_binding::sample::{Format, Spec};
 use libpulse_binding::stream::Direction;
 use libpulse_simple_binding::Simple;
 
 use crate::fault::ToneOutcome;
+use crate::sink::channels;
 
 /// Samples a second.
 const RATE: u32 = 22_050;
@@ -14,22 +16,77 @@ const NOTES: [f64; 2] = [659.26, 440.0];
 const NOTE_SAMPLES: u32 = RATE / 4;
 /// Fade in and out in samples (10 ms), so that it doesn't click.
 const FADE_SAMPLES: u32 = RATE / 100;
+/// Bytes of a sample.
+const SAMPLE_BYTES: usize = 2;
+/// A sample of silence.
+const SILENCE: [u8; SAMPLE_BYTES] = [0; SAMPLE_BYTES];
 /// A quarter of full scale, about as loud as speech.
 const PEAK: f64 = 8_192.0;
 
+/// An ear of the headphones.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Ear {
+    /// The left one.
+    Left,
+    /// The right one.
+    Right,
+}
+
+/// What became of a tone for one ear.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum EarOutcome {
+    /// The sound server played it to the end: ask in which ear it was heard.
+    Sounded,
+    /// The output has one channel, so both ears always hear the same. Nothing was played.
+    OneChannel,
+    /// It couldn't be played, or there is no such output.
+    Unheard,
+}
+
+/// Plays the tone in one ear to its end, and nothing in the other; blocks for about half a second,
+/// or as long as the server hangs. `sink` is the sound server's name of the headphones' output; none
+/// for its default.
+pub fn sound_ear(ear: Ear, sink: Option<&str>) -> EarOutcome {
+    match channels(sink) {
+        Some(2..) => {}
+        Some(1) => return EarOutcome::OneChannel,
+        Some(_) | None => return EarOutcome::Unheard,
+    }
+    match written(sink, 2, &in_ear(ear)) {
+        ToneOutcome::Sounded => EarOutcome::Sounded,
+        ToneOutcome::Unheard => EarOutcome::Unheard,
+    }
+}
+
 /// Plays the tone to its end; blocks for about half a second, or as long as the server hangs.
 pub(crate) fn play(sink: Option<&str>) -> ToneOutcome {
-    let spec = Spec { format: Format::S16le, channels: 1, rate: RATE };
+    written(sink, 1, &samples())
+}
+
+/// Plays samples of so many channels to their end.
+fn written(sink: Option<&str>, channels: u8, samples: &[u8]) -> ToneOutcome {
+    let spec = Spec { format: Format::S16le, channels, rate: RATE };
     let played =
         Simple::new(None, "Evenhand", Direction::Playback, sink, "tone", &spec, None, None)
             .and_then(|stream| {
-                stream.write(&samples())?;
+                stream.write(samples)?;
                 stream.drain()
             });
     match played {
         Ok(()) => ToneOutcome::Sounded,
         Err(_) => ToneOutcome::Unheard,
     }
+}
+
+/// The tone in two channels, left and right in turn, one of them silent. PulseAudio's own order of
+/// two channels is left, right (its documentation of `pa_channel_map_init_auto`).
+fn in_ear(ear: Ear) -> Vec<u8> {
+    let tone = samples();
+    let both = tone.chunks(SAMPLE_BYTES).flat_map(|sample| match ear {
+        Ear::Left => [sample, &SILENCE],
+        Ear::Right => [&SILENCE, sample],
+    });
+    both.flatten().copied().collect()
 }
 
 /// The tone as 16-bit little-endian samples, one channel, 22,050 a second.
@@ -65,6 +122,19 @@ mod tests {
             let crossings = half.windows(2).filter(|p| (p[0] < 0) != (p[1] < 0)).count();
             let hertz = f64::from(u32::try_from(crossings).unwrap()) / 2.0 * 4.0;
             assert!((hertz - note).abs() < 8.0, "{hertz} for {note}");
+        }
+    }
+    #[test]
+    fn one_ear_has_the_tone_and_the_other_nothing() {
+        let whole = |bytes: Vec<u8>| {
+            bytes.chunks_exact(2).map(|b| i16::from_le_bytes([b[0], b[1]])).collect::<Vec<_>>()
+        };
+        let tone = whole(samples());
+        for (ear, heard) in [(Ear::Left, 0), (Ear::Right, 1)] {
+            let both = whole(in_ear(ear));
+            let side = |at: usize| both.iter().skip(at).step_by(2).copied().collect::<Vec<_>>();
+            assert_eq!(side(heard), tone);
+            assert!(side(1 - heard).iter().all(|sample| *sample == 0));
         }
     }
 }

@@ -160,7 +160,7 @@ struct Desk {
 }
 
 fn run(desk: &Desk, mut path: Box<dyn PaperPath>, asked: &Receiver<Job>, reports: &Reports) {
-    let reader = match desk.reader() {
+    let reader = match reader(&desk.ballot) {
         Ok(reader) => reader,
         Err(error) => {
             // The window ends the visit on this report; if it is gone, so is the visit.
@@ -179,13 +179,16 @@ fn run(desk: &Desk, mut path: Box<dyn PaperPath>, asked: &Receiver<Job>, reports
     }
 }
 
-impl Desk {
-    /// A reader that has learned this style's blank sheet and the printer's letters.
-    fn reader(&self) -> Result<Reader, PaperError> {
-        let blanks = pictures(pdf(&self.ballot, None)?)?;
-        Ok(Reader::new(&self.ballot, &blanks, ReaderDpi(RESOLUTION_USUAL.0), alphabet()?)?)
-    }
+/// A reader that has learned this style's blank sheet and the printer's letters.
+///
+/// # Errors
+/// [`PaperError`]: a defect of the sheet or of this program.
+pub fn reader(ballot: &Ballot) -> Result<Reader, PaperError> {
+    let blanks = pictures(pdf(ballot, None)?)?;
+    Ok(Reader::new(ballot, &blanks, ReaderDpi(RESOLUTION_USUAL.0), alphabet()?)?)
+}
 
+impl Desk {
     fn print(&self, selections: &Selections, path: &mut dyn PaperPath) -> Result<(), PrintFault> {
         let marks = Marks::of(selections, &self.style);
         let document = pdf(&self.ballot, Some(&marks)).map_err(|_| PrintFault::NotMade)?;

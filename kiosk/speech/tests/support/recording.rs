@@ -16,9 +16,15 @@ pub(crate) struct Recording {
 impl Recording {
     /// Starts recording and waits for the first sample.
     pub(crate) fn start() -> Result<Self, Error> {
+        Self::of("evenhand.monitor", 1)
+    }
+
+    /// Starts recording a source in so many channels, whose samples come in turn, and waits for the
+    /// first one.
+    pub(crate) fn of(source: &str, channels: u8) -> Result<Self, Error> {
         let mut recorder = Command::new("parec")
-            .args(["-d", "evenhand.monitor", "--raw", "--format=float32le", "--rate=44100"])
-            .args(["--channels=1", "--latency-msec=20"])
+            .args(["-d", source, "--raw", "--format=float32le", "--rate=44100"])
+            .args([&format!("--channels={channels}"), "--latency-msec=20"])
             .stdout(Stdio::piped())
             .spawn()?;
         let mut stdout =
