@@ -69,8 +69,14 @@ struct StationArguments {
 #[derive(Args, Debug)]
 struct VisitArguments {
     /// The election's folder: definition.json and, where the office has one, settings.json
-    #[arg(long, value_name = "DIR")]
-    election: PathBuf,
+    #[arg(long, value_name = "DIR", required_unless_present = "sealed")]
+    election: Option<PathBuf>,
+    /// A sealed election (evenhand-office pack and sign), in place of a folder
+    #[arg(long, value_name = "FILE", requires = "trust", conflicts_with = "election")]
+    sealed: Option<PathBuf>,
+    /// The officials' keys that this station trusts (evenhand-office trust)
+    #[arg(long, value_name = "FILE", requires = "sealed")]
+    trust: Option<PathBuf>,
     /// The demo's printer: a folder that printed ballots fall into as PDF
     #[arg(long, value_name = "DIR")]
     printer_folder: PathBuf,
@@ -161,7 +167,7 @@ fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
     // A bad election or station file is found before a voter stands there.
     visit.taught()?;
     let prepared =
-        Prepared::load(&visit.election, visit.style.as_deref(), visit.language.as_deref())?;
+        visit.prepared(Opening::Test)?;
     prepared.recorded.check().map_err(PrepareError::from)?;
     tell_unheard(&prepared, &mut io::stdout())?;
     let words = visit.to_words();
@@ -197,13 +203,12 @@ fn need_display() -> Result<(), AppError> {
     Ok(())
 }
 
-fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
+fn run_visit(VisitOnly { is_official, visit: arguments }: VisitOnly) -> Result<(), AppError> {
     keep_panics_quiet();
     if confine()? == Memory::NotLocked {
         writeln!(io::stderr(), "memory is not locked: set LimitMEMLOCK=infinity")?;
     }
-    let language = arguments.language.as_deref();
-    let mut prepared = Prepared::load(&arguments.election, arguments.style.as_deref(), language)?;
+    let mut prepared = arguments.prepared(if is_official { Opening::Election } else { Opening::Test })?;
     prepared.begin.pressing = arguments.pressing();
     let taught = arguments.taught()?;
     need_display()?;
@@ -225,6 +230,21 @@ fn run_visit(arguments: VisitArguments) -> Result<(), AppError> {
 }
 
 impl VisitArguments {
+    /// Where the election comes from; the command line has one of both.
+    fn source(&self) -> Source {
+        match (&self.sealed, &self.trust) {
+            (Some(file), Some(trust)) => {
+                Source::Sealed { file: file.clone(), trust: trust.clone() }
+            }
+            (_, _) => Source::Folder(self.election.clone().unwrap_or_default()),
+        }
+    }
+
+    fn prepared(&self, opening: Opening) -> Result<Prepared, PrepareError> {
+        let opened = self.source().open()?;
+        Prepared::of(&opened, opening, self.style.as_deref(), self.language.as_deref())
+    }
+
     const fn mouse_road(&self) -> MouseRoad {
         if self.mouse_switches { MouseRoad::TwoSwitches } else { MouseRoad::Pointing }
     }
@@ -254,7 +274,13 @@ impl VisitArguments {
     fn to_words(&self) -> Vec<OsString> {
         let mut words: Vec<OsString> = Vec::new();
         let mut pair = |name: &str, value: OsString| words.extend([name.into(), value]);
-        pair("--election", self.election.clone().into());
+        for (name, path) in
+            [("--election", &self.election), ("--sealed", &self.sealed), ("--trust", &self.trust)]
+        {
+            if let Some(path) = path {
+                pair(name, path.clone().into());
+            }
+        }
         pair("--printer-folder", self.printer_folder.clone().into());
         if let Some(pitch) = self.pixel_pitch {
             pair("--pixel-pitch", pitch.in_micrometres().into());

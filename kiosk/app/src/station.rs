@@ -46,6 +46,29 @@ pub fn run(arguments: &[OsString], once: bool, log: &mut dyn Write) -> Result<()
 }
 
 fn one_visit(arguments: &[OsString], log: &mut dyn Write) -> Result<(), StationError> {
+    let followed = follow(arguments, &mut |event| write_log(event, log));
+    // A visit that ended by itself has fallen silent by itself; one that died hasn't.
+    let silenced = evenhand_speech::silence();
+    // Without a service nothing was said.
+    if let Err(fault) = silenced
+        && fault != Fault::NoAddress
+    {
+        writeln!(log, "the speech service could not be told to be silent ({fault:?})")?;
+        log.flush()?;
+    }
+    followed
+}
+
+/// Starts a visit's process with these arguments, hands on each event that it tells, and returns when
+/// it has ended.
+///
+/// # Errors
+/// [`StationError`]: it ended otherwise than by saying that the visit is over, or an event couldn't
+/// be handed on: then it is ended.
+pub(crate) fn follow(
+    arguments: &[OsString],
+    tell: &mut dyn FnMut(Event) -> io::Result<()>,
+) -> Result<(), StationError> {
     let mut child = Command::new(env::current_exe()?)
         .arg("visit")
         .args(arguments)
@@ -61,30 +84,24 @@ fn one_visit(arguments: &[OsString], log: &mut dyn Write) -> Result<(), StationE
         .spawn()?;
     // `Child::wait` would close it at once, and so end the visit.
     let life = child.stdin.take();
-    let read = child.stdout.take().map_or(Ok(false), |pipe| read_events(pipe, log));
+    let read = child.stdout.take().map_or(Ok(false), |pipe| read_events(pipe, tell));
     if read.is_err() {
         // A visit that can't be followed mustn't go on.
         child.kill()?;
     }
     let status = child.wait()?;
     drop(life);
-    // A visit that ended by itself has fallen silent by itself; one that died hasn't.
-    let silenced = evenhand_speech::silence();
-    // Without a service nothing was said.
-    if let Err(fault) = silenced
-        && fault != Fault::NoAddress
-    {
-        writeln!(log, "the speech service could not be told to be silent ({fault:?})")?;
-        log.flush()?;
-    }
     if !read? || !status.success() {
         return Err(StationError::EndedEarly(status));
     }
     Ok(())
 }
 
-/// Logs each event until the visit closes its pipe. True where it said that it was over.
-fn read_events(pipe: ChildStdout, log: &mut dyn Write) -> Result<bool, StationError> {
+/// Hands on each event until the visit closes its pipe. True where it said that it was over.
+fn read_events(
+    pipe: ChildStdout,
+    tell: &mut dyn FnMut(Event) -> io::Result<()>,
+) -> Result<bool, StationError> {
     let mut lines = BufReader::new(pipe);
     let mut is_over = false;
     loop {
@@ -100,7 +117,7 @@ fn read_events(pipe: ChildStdout, log: &mut dyn Write) -> Result<bool, StationEr
         }
         let event = line.strip_suffix('\n').and_then(event).ok_or(StationError::NotAnEvent)?;
         is_over |= is_end(event);
-        write_log(event, log)?;
+        tell(event)?;
     }
 }
 

@@ -1,0 +1,227 @@
+//! What the day's machine does as entries of the log, and the counts that come back.
+
+use std::fs;
+use std::io;
+use std::path::Path;
+
+use evenhand_duty::day::{Deed, PaperAt, StopCause as Cause};
+use evenhand_duty::{Counts, Outcome, Polls, Purpose, Role, Step};
+use evenhand_event_log as log;
+use evenhand_event_log::Event;
+
+use super::{AtWork, moment};
+use crate::ledger::{Ledger, LedgerError};
+
+/// The file of the station's folder that holds how many sheets were put in since the opening.
+const PAPER_IN: &str = "paper-in.txt";
+/// The file while it is written.
+const PAPER_IN_NEW: &str = "paper-in.new";
+
+impl AtWork {
+    /// Writes what was done to the log, and with it what else must be kept.
+    pub(super) fn record(&mut self, deed: Deed) -> Result<(), LedgerError> {
+        let now = moment();
+        let folder = self.options.folder.clone();
+        if deed == Deed::ShutDown {
+            return self.ledger.take().map_or(Ok(()), |ledger| ledger.shut_down(now).map(drop));
+        }
+        let Some(ledger) = &mut self.ledger else { return Ok(()) };
+        match deed {
+            Deed::Opened(purpose, paper) => {
+                ledger.open_polls(state(purpose), now)?;
+                self.paper_in = paper;
+                keep_paper_in(&folder, paper)
+            }
+            Deed::PaperAdded(count) => {
+                ledger.record(Event::PaperAdded, now)?;
+                self.paper_in = self.paper_in.saturating_add(count);
+                keep_paper_in(&folder, self.paper_in)
+            }
+            Deed::Closed(left) => {
+                self.left = left;
+                ledger.close_polls(now).map(drop)
+            }
+            Deed::LoggedIn(_)
+            | Deed::LogInRefused(_)
+            | Deed::LogInDelayed
+            | Deed::Tested(..)
+            | Deed::TestDone(_)
+            | Deed::SealNoted(_)
+            | Deed::VisitStarted
+            | Deed::VisitFinished
+            | Deed::VisitStopped(..)
+            | Deed::Spoiled
+            | Deed::PaperAccounted
+            | Deed::JamCleared
+            | Deed::Suspended
+            | Deed::Resumed
+            | Deed::Exported
+            | Deed::ShutDown => match event(&deed) {
+                Some(event) => ledger.record(event, now),
+                None => Ok(()),
+            },
+        }
+    }
+}
+
+/// The entry of a deed that brings no counts with it.
+fn event(deed: &Deed) -> Option<Event> {
+    Some(match deed {
+        Deed::LoggedIn(role) => Event::LoggedIn { role: role_of(*role) },
+        Deed::LogInRefused(role) => Event::LogInRefused { role: role_of(*role) },
+        Deed::LogInDelayed => Event::LogInDelayed,
+        Deed::Tested(step, outcome) => {
+            Event::SelfTestStep { step: step_of(*step), outcome: outcome_of(*outcome) }
+        }
+        Deed::TestDone(outcome) => Event::SelfTestDone { outcome: outcome_of(*outcome) },
+        // The machine takes the letters of a label only, and no more of them.
+        Deed::SealNoted(seal) => Event::SealNoted { seal: seal.parse().ok()? },
+        Deed::VisitStarted => Event::VisitStarted,
+        Deed::VisitFinished => Event::VisitFinished,
+        Deed::VisitStopped(paper, cause) => {
+            let place = match paper {
+                PaperAt::Nowhere => log::StopPlace::BeforePrint,
+                PaperAt::Tray => log::StopPlace::SheetInTray,
+                PaperAt::Reader => log::StopPlace::SheetInReader,
+            };
+            let cause = match cause {
+                Cause::VotersWish => log::StopCause::VotersWish,
+                Cause::VoterLeft => log::StopCause::VoterLeft,
+            };
+            Event::VisitStopped { reason: log::StopReason { place, cause } }
+        }
+        Deed::Spoiled => Event::BallotSpoiled,
+        Deed::PaperAccounted | Deed::JamCleared => Event::PaperAccounted,
+        Deed::Suspended => Event::Suspended,
+        Deed::Resumed => Event::Resumed,
+        Deed::Exported => Event::Exported,
+        Deed::Opened(..) | Deed::PaperAdded(_) | Deed::Closed(_) | Deed::ShutDown => return None,
+    })
+}
+
+const fn role_of(role: Role) -> log::Role {
+    match role {
+        Role::Worker => log::Role::Worker,
+        Role::Lead => log::Role::Lead,
+        Role::Technician => log::Role::Technician,
+    }
+}
+
+const fn outcome_of(outcome: Outcome) -> log::Outcome {
+    match outcome {
+        Outcome::Passed => log::Outcome::Passed,
+        Outcome::Failed(_) => log::Outcome::Failed,
+        Outcome::Skipped(_) => log::Outcome::Skipped,
+    }
+}
+
+const fn step_of(step: Step) -> log::Step {
+    match step {
+        Step::SealedElection => log::Step::SealedElection,
+        Step::Log => log::Step::Log,
+        Step::Clock => log::Step::Clock,
+        Step::Storage => log::Step::Storage,
+        Step::Voice => log::Step::Voice,
+        Step::PrinterSheet => log::Step::PrinterSheet,
+        Step::Scanner => log::Step::Scanner,
+        Step::ScreenColors => log::Step::ScreenColors,
+        Step::TouchGrid => log::Step::TouchGrid,
+        Step::LeftEar => log::Step::LeftEar,
+        Step::RightEar => log::Step::RightEar,
+        Step::Switches => log::Step::SwitchesAndKeys,
+    }
+}
+
+const fn state(purpose: Purpose) -> log::State {
+    match purpose {
+        Purpose::Test => log::State::Test,
+        Purpose::Official => log::State::Official,
+    }
+}
+
+/// The polls as the log has them.
+pub(super) const fn polls(polls: log::Polls) -> Polls {
+    let purpose = |state| match state {
+        log::State::Test => Purpose::Test,
+        log::State::Official => Purpose::Official,
+    };
+    match polls {
+        log::Polls::Closed => Polls::Closed,
+        log::Polls::Open(log::State::Test) => Polls::Open(Purpose::Test),
+        log::Polls::Open(log::State::Official) => Polls::Open(Purpose::Official),
+        log::Polls::Suspended(state) => Polls::Suspended(purpose(state)),
+    }
+}
+
+/// The log's counts as the screens have them.
+pub(super) const fn counts(counts: &log::Counts, paper_in: u32) -> Counts {
+    Counts {
+        sheets: counts.sheets_printed,
+        ballots: counts.ballots_printed,
+        spoiled: counts.ballots_spoiled,
+        test_sheets: counts.test_sheets,
+        jams: counts.sheets_jammed,
+        started: counts.visits_started,
+        finished: counts.visits_finished,
+        stopped: counts.visits_stopped,
+        lifetime: counts.lifetime_sheets,
+        paper_in,
+    }
+}
+
+/// How many sheets were put in, as it was kept; none where nothing is kept: then the paper doesn't
+/// come out even, and the worker counts again.
+pub(super) fn paper_in(folder: &Path) -> u32 {
+    let text = fs::read_to_string(folder.join(PAPER_IN)).unwrap_or_default();
+    text.trim().parse().unwrap_or(0)
+}
+
+/// Keeps it, whole or not at all.
+fn keep_paper_in(folder: &Path, count: u32) -> Result<(), LedgerError> {
+    let (path, new) = (folder.join(PAPER_IN), folder.join(PAPER_IN_NEW));
+    let keep = || -> io::Result<()> {
+        fs::write(&new, format!("{count}\n"))?;
+        fs::File::open(&new)?.sync_all()?;
+        fs::rename(&new, &path)
+    };
+    keep().map_err(|why| match why.kind() {
+        io::ErrorKind::StorageFull => LedgerError::StorageFull { path: path.clone() },
+        _ => LedgerError::File { path: path.clone(), why },
+    })
+}
+
+impl AtWork {
+    /// Whether the log is whole, by the station's own key.
+    pub(super) fn is_log_whole(&self) -> bool {
+        let Some(ledger) = &self.ledger else { return false };
+        let Ok(bytes) = fs::read(self.options.folder.join(LOG)) else { return false };
+        let trust = log::Trust::Key(ledger.public_key());
+        log::verify(&bytes, trust, &log::Published::default()).faults.is_empty()
+    }
+
+    /// The log, its export as SP 1500-101 and the observers' page, into the export folder.
+    pub(super) fn export(&self) -> io::Result<()> {
+        let gone = || io::Error::from(io::ErrorKind::NotFound);
+        let ledger: &Ledger = self.ledger.as_ref().ok_or_else(gone)?;
+        let bytes = fs::read(self.options.folder.join(LOG))?;
+        let trust = log::Trust::Key(ledger.public_key());
+        let report = log::verify(&bytes, trust, &log::Published::default());
+        let (to, now) = (&self.options.export, moment());
+        fs::create_dir_all(to)?;
+        let export = log::export(&report, &log::Maker::EVENHAND, now);
+        for (name, bytes) in [
+            ("log.txt", bytes.as_slice()),
+            ("log-sp1500-101.json", export.as_bytes()),
+            ("log.html", log::page(&report).as_bytes()),
+            ("station-key.txt", format!("{}\n", ledger.public_key()).as_bytes()),
+        ] {
+            let path = to.join(name);
+            fs::write(&path, bytes)?;
+            fs::File::open(&path)?.sync_all()?;
+        }
+        Ok(())
+    }
+}
+
+/// The log's file in the station's folder.
+const LOG: &str = "log.txt";
