@@ -64,6 +64,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "serde_path_to_error",
             "symphonia",
             "thiserror",
+            "zeroize",
         ],
     ),
     ("evenhand-event-log", &["ring", "serde", "serde_json", "thiserror"]),
@@ -91,7 +92,10 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "evenhand-definitions",
             "evenhand-event-log",
             "clap",
+            "ring",
+            "rpassword",
             "thiserror",
+            "zeroize",
         ],
     ),
     (

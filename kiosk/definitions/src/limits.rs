@@ -89,3 +89,14 @@ pub const PEAK_DB_MAX: f64 = -1.0;
 pub const RMS_DB_MIN: f64 = -29.0;
 /// The loudest recording; see [`RMS_DB_MIN`].
 pub const RMS_DB_MAX: f64 = -16.0;
+
+/// The longest list of workers, in bytes: [`WORKERS_MAX`] of them with the longest names need half.
+pub const WORKERS_BYTES_MAX: usize = 128 * 1024;
+/// Workers of one list: those of a few polling places.
+pub const WORKERS_MAX: usize = 100;
+/// The longest name of a worker, in characters: more doesn't fit a badge.
+pub const WORKER_NAME_LEN_MAX: usize = 60;
+/// The shortest code of a worker, in digits: a million of them, at 30 seconds a try and more.
+pub const CODE_LEN_MIN: usize = 6;
+/// The longest code of a worker, in digits: nobody types more without a mistake.
+pub const CODE_LEN_MAX: usize = 12;

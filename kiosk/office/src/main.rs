@@ -12,6 +12,7 @@
 
 mod election;
 mod log;
+mod worker;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -68,6 +69,11 @@ enum Task {
         #[command(subcommand)]
         task: log::LogTask,
     },
+    /// Make or show the list of those who may work at the stations, with the hashes of their codes.
+    Worker {
+        #[command(subcommand)]
+        task: worker::WorkerTask,
+    },
 }
 
 fn main() -> ExitCode {
@@ -76,6 +82,7 @@ fn main() -> ExitCode {
         Task::Texts { election, language, missing } => texts(&election, &language, missing),
         Task::Blank { election, style, to } => blank(&election, &style, &to),
         Task::Log { task } => log::run(task).map_err(OfficeError::from),
+        Task::Worker { task } => worker::run(task).map_err(OfficeError::from),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
