@@ -13,6 +13,7 @@ pub mod devices;
 pub mod event_words;
 pub mod events;
 pub mod keys;
+pub mod ledger;
 pub mod metrics;
 pub mod palette;
 pub mod pane;
