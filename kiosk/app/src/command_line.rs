@@ -7,16 +7,20 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
+use evenhand_definitions::Opening;
+use evenhand_event_log::{Label, Offset};
 use evenhand_input::MouseRoad;
 use evenhand_visit::{ACCEPT_STEPS, IGNORE_STEPS, Pressing, SCAN_DEFAULT, SCAN_STEPS, Switches};
 use thiserror::Error;
 
 use crate::confine::{Memory, confine, keep_panics_quiet};
+use crate::day::{self, DayError, DayOptions};
 use crate::devices::paper::DemoPaperPath;
 use crate::events::EventPipe;
 use crate::metrics::PixelPitch;
 use crate::prepared::{PrepareError, Prepared};
 use crate::set_up;
+use crate::source::Source;
 use crate::station::{self, StationError};
 use crate::station_file::{StationFile, StationFileError};
 use crate::trace::Trace;
@@ -37,7 +41,10 @@ enum Task {
     Station(StationArguments),
     /// Open the window for one visit, until standard input ends, and write its events on standard
     /// output, one a line
-    Visit(VisitArguments),
+    Visit(VisitOnly),
+    /// Open a worker's window for the day: test the station, open the polls with two workers, start
+    /// each voter, close, and keep the log
+    Day(DayArguments),
     /// Open a worker's window: measure the screen with a card, teach the station its two switches,
     /// and keep both in the station's file
     SetUp(SetUpArguments),
@@ -55,6 +62,42 @@ struct SetUpArguments {
     /// filled, as it must be to be measured
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size)]
     window: Option<(u16, u16)>,
+}
+
+#[derive(Args, Debug)]
+struct VisitOnly {
+    /// Ballots count: with a sealed election only, and only where workers have opened the polls
+    #[arg(long = "official", requires = "sealed")]
+    is_official: bool,
+    #[command(flatten)]
+    visit: VisitArguments,
+}
+
+#[derive(Args, Debug)]
+struct DayArguments {
+    /// The station's own folder: its key, its log, its reports. Made where there is none
+    #[arg(long, value_name = "DIR")]
+    station_folder: PathBuf,
+    /// The list of workers and their codes (evenhand-office worker add)
+    #[arg(long, value_name = "FILE")]
+    workers: PathBuf,
+    /// Where the log and its copies go, such as a folder of a removable drive
+    #[arg(long, value_name = "DIR")]
+    export_folder: PathBuf,
+    /// The polling place, as it stands on screens and reports
+    #[arg(long, value_name = "NAME")]
+    place: String,
+    /// This station's number: capitals, digits and hyphens
+    #[arg(long, value_name = "NUMBER")]
+    number: Label,
+    /// The local time, in minutes from UTC: -360 is six hours behind
+    #[arg(long, value_name = "MINUTES", default_value = "0", allow_hyphen_values = true, value_parser = offset)]
+    utc_offset: Offset,
+    /// The worker's language: en or es
+    #[arg(long, value_name = "TAG", default_value = "en")]
+    worker_language: String,
+    #[command(flatten)]
+    visit: VisitArguments,
 }
 
 #[derive(Args, Debug)]
@@ -141,6 +184,8 @@ enum AppError {
     NoStationFile(PathBuf),
     #[error(transparent)]
     WorkerWindow(#[from] WorkerWindowError),
+    #[error(transparent)]
+    Day(#[from] DayError),
     #[error("a trace is to be had in a demo or a test only")]
     TraceOfOfficial,
 }
@@ -150,6 +195,7 @@ pub fn run() -> ExitCode {
     let result = match CommandLine::parse().task {
         Task::Station(arguments) => run_station(&arguments),
         Task::Visit(arguments) => run_visit(arguments),
+        Task::Day(arguments) => run_day(arguments),
         Task::SetUp(arguments) => run_set_up(arguments),
     };
     match result {
@@ -166,8 +212,7 @@ fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
     let visit = &arguments.visit;
     // A bad election or station file is found before a voter stands there.
     visit.taught()?;
-    let prepared =
-        visit.prepared(Opening::Test)?;
+    let prepared = visit.prepared(Opening::Test)?;
     prepared.recorded.check().map_err(PrepareError::from)?;
     tell_unheard(&prepared, &mut io::stdout())?;
     let words = visit.to_words();
@@ -194,6 +239,28 @@ fn run_set_up(arguments: SetUpArguments) -> Result<(), AppError> {
     Ok(())
 }
 
+fn run_day(arguments: DayArguments) -> Result<(), AppError> {
+    need_display()?;
+    let visit = &arguments.visit;
+    let taught = visit.taught()?;
+    day::run(DayOptions {
+        source: visit.source(),
+        visit: visit.to_words(),
+        workers: arguments.workers,
+        folder: arguments.station_folder,
+        export: arguments.export_folder,
+        printer: visit.printer_folder.clone(),
+        headphones: visit.headphones.clone(),
+        place: arguments.place,
+        number: arguments.number,
+        offset: arguments.utc_offset,
+        language: arguments.worker_language,
+        size: (!visit.full_screen).then_some(visit.window),
+        taught,
+    })?;
+    Ok(())
+}
+
 /// Without a display the toolkit would panic.
 fn need_display() -> Result<(), AppError> {
     let names = ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"];
@@ -208,7 +275,8 @@ fn run_visit(VisitOnly { is_official, visit: arguments }: VisitOnly) -> Result<(
     if confine()? == Memory::NotLocked {
         writeln!(io::stderr(), "memory is not locked: set LimitMEMLOCK=infinity")?;
     }
-    let mut prepared = arguments.prepared(if is_official { Opening::Election } else { Opening::Test })?;
+    let mut prepared =
+        arguments.prepared(if is_official { Opening::Election } else { Opening::Test })?;
     prepared.begin.pressing = arguments.pressing();
     let taught = arguments.taught()?;
     need_display()?;
@@ -317,6 +385,12 @@ impl VisitArguments {
         }
         words
     }
+}
+
+/// Minutes from UTC.
+fn offset(text: &str) -> Result<Offset, String> {
+    let minutes = text.parse().ok().and_then(Offset::minutes);
+    minutes.ok_or_else(|| "write it in minutes, from -840 to 840".to_owned())
 }
 
 /// "1920x1080", each side from 640 to 16,000.

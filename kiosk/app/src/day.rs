@@ -140,6 +140,8 @@ struct AtWork {
     has_begun: bool,
     /// What the reader's step of the self-test found together with the printer's.
     reader: Option<Outcome>,
+    /// What polls were opened for last, for the report after they have closed.
+    opened_for: Option<Purpose>,
     /// What was left of the paper at closing.
     left: u32,
     started: Instant,
@@ -197,6 +199,7 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         sheets: NonZeroU16::MIN,
         has_begun: false,
         reader: None,
+        opened_for: deeds::purpose(found.polls),
         left: 0,
         started: Instant::now(),
         told,
@@ -215,9 +218,8 @@ fn moment() -> Moment {
 
 fn read_workers(path: &PathBuf) -> Result<Workers, DayError> {
     let failed = |why: String| DayError::Workers { path: path.clone(), why };
-    let bytes = fs::read(path).map_err(|why| {
-        failed(format!("{why}. Make the list with evenhand-office worker add."))
-    })?;
+    let bytes = fs::read(path)
+        .map_err(|why| failed(format!("{why}. Make the list with evenhand-office worker add.")))?;
     Workers::read(&bytes).map_err(|why| failed(why.to_string()))
 }
 
@@ -511,7 +513,8 @@ impl Job for AtWork {
     }
 
     fn switch(&mut self, button: Button) -> After {
-        let usual = (Button::Key(evenhand_input::Key::Down), Button::Key(evenhand_input::Key::Enter));
+        let usual =
+            (Button::Key(evenhand_input::Key::Down), Button::Key(evenhand_input::Key::Enter));
         let (first, second) = self.options.taught.switches.unwrap_or(usual);
         let number = if button == first {
             0

@@ -9,10 +9,12 @@
 
 pub mod command_line;
 pub mod confine;
+pub mod day;
 pub mod devices;
 pub mod event_words;
 pub mod events;
 pub mod keys;
+pub mod ledger;
 pub mod metrics;
 pub mod palette;
 pub mod pane;

@@ -1,5 +1,5 @@
 //! Elections from bytes that others read: NIST SP 1500-20 Ballot Definition JSON (version 1.0.0),
-//! the station's settings, recorded sound, and the seal over all of them.
+//! the station's settings, recorded sound, the workers' codes, and the seal over an election.
 //!
 //! Invariant: an [`Election`](evenhand_rules::Election) that comes out of [`load`] keeps every
 //! limit in [`limits`] and every rule of SP 1500-20 that a voter or a sheet depends on: no
@@ -35,6 +35,7 @@ mod sound;
 mod style;
 mod unshown;
 mod words;
+pub mod workers;
 
 pub use classes::fields_of;
 pub use coverage::Coverage;
@@ -45,3 +46,4 @@ pub use recording::{Measured, Recording, RecordingFault};
 pub use settings::{SettingsError, StationSettings, settings};
 pub use sound::{Entry, EntryFault, Maker, SoundList, SoundListError};
 pub use unshown::unshown;
+pub use workers::{Code, CodeError, Role, Tries, Worker, Workers, WorkersError};

@@ -110,3 +110,13 @@ pub const TRUST_BYTES_MAX: usize = 64 * 1024;
 /// Groups of four digits on one line of a digest that is read aloud: as many as fit in one breath
 /// and in short memory (own choice).
 pub const ALOUD_GROUPS_A_LINE: usize = 4;
+/// The longest list of workers, in bytes: [`WORKERS_MAX`] of them with the longest names need half.
+pub const WORKERS_BYTES_MAX: usize = 128 * 1024;
+/// Workers of one list: those of a few polling places.
+pub const WORKERS_MAX: usize = 100;
+/// The longest name of a worker, in characters: more doesn't fit a badge.
+pub const WORKER_NAME_LEN_MAX: usize = 60;
+/// The shortest code of a worker, in digits: a million of them, at 30 seconds a try and more.
+pub const CODE_LEN_MIN: usize = 6;
+/// The longest code of a worker, in digits: nobody types more without a mistake.
+pub const CODE_LEN_MAX: usize = 12;

@@ -224,6 +224,22 @@ impl Log {
         self.replay.power == Power::On
     }
 
+    /// True where the entries end with a station that was shut down in order: it neither runs nor
+    /// has lost power since it last started.
+    pub fn is_shut_down(&self) -> bool {
+        self.replay.power == Power::Off
+    }
+
+    /// The election that was accepted last, by its digest.
+    pub fn election(&self) -> Option<Digest> {
+        self.replay.election
+    }
+
+    /// True where polls were opened and closed again in this log.
+    pub fn has_closed(&self) -> bool {
+        self.replay.has_closed()
+    }
+
     /// What the entries since the last opening add up to, to be added to the counts of the opening
     /// for [`Event::Closed`]. Sheets printed and the printer's life are 0: no entry counts them.
     pub fn tally(&self) -> Counts {

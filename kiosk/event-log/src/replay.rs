@@ -6,7 +6,7 @@
 
 use thiserror::Error;
 
-use crate::{Counts, Event, Stamp, State, StopPlace};
+use crate::{Counts, Digest, Event, Stamp, State, StopPlace};
 
 /// How the polls stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -117,7 +117,8 @@ pub(crate) struct Replay {
     /// What the entries of the whole log add up to; sheets of ballots and the lifetime stay 0.
     pub(crate) whole: Counts,
     pub(crate) power: Power,
-    has_election: bool,
+    /// The election that was accepted last.
+    pub(crate) election: Option<Digest>,
     /// What the entries since the opening add up to.
     tally: Counts,
     accounted: u32,
@@ -135,7 +136,7 @@ impl Replay {
             is_visit: false,
             whole: Counts::default(),
             power: Power::Off,
-            has_election: false,
+            election: None,
             tally: Counts::default(),
             accounted: 0,
             opened_with: None,
@@ -202,7 +203,7 @@ impl Replay {
             Event::VisitStarted => (!is_open).then_some(Why::NotOpen),
             // A visit may be stopped, or finished, after polls were suspended or power was lost.
             _ if event.is_of_visit() => out_of_place(!self.is_visit, "no visit was going on"),
-            Event::Opened { state: State::Official, .. } if !self.has_election => {
+            Event::Opened { state: State::Official, .. } if self.election.is_none() => {
                 Some(Why::OutOfPlace("no sealed election was accepted in this log"))
             }
             Event::Opened { .. } => {
@@ -292,7 +293,7 @@ impl Replay {
             Event::StationStarted => self.power = Power::On,
             Event::PowerLost => self.power = Power::Lost,
             Event::ShutDown => self.power = Power::Off,
-            Event::ElectionAccepted { .. } => self.has_election = true,
+            Event::ElectionAccepted { digest } => self.election = Some(*digest),
             Event::Opened { state, counts } => {
                 self.polls = Polls::Open(*state);
                 self.opened_with = Some(*counts);
@@ -318,6 +319,11 @@ impl Replay {
             Event::VisitFinished | Event::VisitStopped { .. } => self.is_visit = false,
             _ => {}
         }
+    }
+
+    /// True where polls were opened and closed again.
+    pub(crate) fn has_closed(&self) -> bool {
+        self.closed_with.is_some()
     }
 
     /// What the entries since the last opening add up to.

@@ -131,6 +131,11 @@ impl Moment {
         Stamp::of(self, offset, false).rfc3339(offset)
     }
 
+    /// The whole minute, as a person reads it.
+    pub fn plain(self, offset: Offset) -> String {
+        Stamp::of(self, offset, false).plain()
+    }
+
     /// The date.
     pub fn date(self, offset: Offset) -> String {
         Stamp::of(self, offset, false).date()

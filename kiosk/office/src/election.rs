@@ -32,6 +32,8 @@ pub(crate) enum OfficeError {
     SoundList(#[from] SoundListError),
     #[error(transparent)]
     Log(#[from] crate::log::LogError),
+    #[error(transparent)]
+    Worker(#[from] crate::worker::WorkerError),
     #[error("sound/{0}: {1}")]
     Recording(String, RecordingFault),
     #[error("style {0}: {1}")]

@@ -14,6 +14,7 @@ mod election;
 mod keys;
 mod log;
 mod seal;
+mod worker;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -72,6 +73,11 @@ enum Task {
     },
     #[command(flatten)]
     Seal(seal::SealTask),
+    /// Make or show the list of those who may work at the stations, with the hashes of their codes.
+    Worker {
+        #[command(subcommand)]
+        task: worker::WorkerTask,
+    },
 }
 
 fn main() -> ExitCode {
@@ -81,6 +87,7 @@ fn main() -> ExitCode {
         Task::Blank { election, style, to } => blank(&election, &style, &to),
         Task::Log { task } => log::run(task).map_err(OfficeError::from),
         Task::Seal(task) => seal::run(task).map_err(OfficeError::from),
+        Task::Worker { task } => worker::run(task).map_err(OfficeError::from),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

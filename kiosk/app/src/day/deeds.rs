@@ -30,6 +30,7 @@ impl AtWork {
             Deed::Opened(purpose, paper) => {
                 ledger.open_polls(state(purpose), now)?;
                 self.paper_in = paper;
+                self.opened_for = Some(purpose);
                 keep_paper_in(&folder, paper)
             }
             Deed::PaperAdded(count) => {
@@ -139,17 +140,25 @@ const fn state(purpose: Purpose) -> log::State {
     }
 }
 
+/// What polls that are open are open for.
+pub(super) const fn purpose(polls: log::Polls) -> Option<Purpose> {
+    match polls {
+        log::Polls::Closed => None,
+        log::Polls::Open(log::State::Test) | log::Polls::Suspended(log::State::Test) => {
+            Some(Purpose::Test)
+        }
+        log::Polls::Open(log::State::Official) | log::Polls::Suspended(log::State::Official) => {
+            Some(Purpose::Official)
+        }
+    }
+}
+
 /// The polls as the log has them.
 pub(super) const fn polls(polls: log::Polls) -> Polls {
-    let purpose = |state| match state {
-        log::State::Test => Purpose::Test,
-        log::State::Official => Purpose::Official,
-    };
-    match polls {
-        log::Polls::Closed => Polls::Closed,
-        log::Polls::Open(log::State::Test) => Polls::Open(Purpose::Test),
-        log::Polls::Open(log::State::Official) => Polls::Open(Purpose::Official),
-        log::Polls::Suspended(state) => Polls::Suspended(purpose(state)),
+    match (polls, purpose(polls)) {
+        (log::Polls::Open(_), Some(purpose)) => Polls::Open(purpose),
+        (log::Polls::Suspended(_), Some(purpose)) => Polls::Suspended(purpose),
+        (_, _) => Polls::Closed,
     }
 }
 

@@ -7,7 +7,6 @@ use std::path::Path;
 use evenhand_definitions::Loaded;
 use evenhand_duty::day::{Reconciled, ReportKind};
 use evenhand_duty::{Arg, Line, Message, Outcome, Polls, Purpose, Step};
-use evenhand_event_log::Stamp;
 use evenhand_print::{Report, report};
 
 use super::{AtWork, COPIES, Told, moment};
@@ -54,7 +53,7 @@ impl AtWork {
         };
         let purpose = match self.day.polls() {
             Polls::Open(purpose) | Polls::Suspended(purpose) => Some(purpose),
-            Polls::Closed => self.closed_purpose,
+            Polls::Closed => self.opened_for,
         };
         let state = match (kind, purpose) {
             (ReportKind::Opening | ReportKind::Closing, Some(Purpose::Official)) => {
@@ -95,9 +94,8 @@ impl AtWork {
             Loaded::Unsealed(_) => self.say(Message::ReportNotSealed),
         };
         let first = &self.opened.settings.default_language;
-        let election =
-            format!("{}, {}", self.election.name.in_language(first), self.election.date);
-        let time = Stamp::minute(moment(), self.options.offset).plain();
+        let election = format!("{}, {}", self.election.name.in_language(first), self.election.date);
+        let time = moment().plain(self.options.offset);
         vec![
             (self.say(Message::ReportElection), election),
             (self.say(Message::ReportSealed), sealed),

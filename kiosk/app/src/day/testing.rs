@@ -178,3 +178,33 @@ fn outcome_of<T>(found: &self_test::Outcome<T>) -> Outcome {
         self_test::Outcome::Skipped(why) => Outcome::Skipped(why_of(*why)),
     }
 }
+
+/// A device's reason in a worker's words.
+const fn why_of(why: self_test::Why) -> Why {
+    use self_test::Why as Found;
+    match why {
+        Found::NoPaper => Why::NoPaper,
+        Found::PaperJam => Why::PaperStuck,
+        Found::PrinterOffline | Found::ScannerOffline => Why::NoAnswer,
+        Found::SheetNotMade | Found::ReaderNotReady | Found::ElectionDayUnknown => Why::NotWhole,
+        Found::SheetMissing
+        | Found::PictureUnusable
+        | Found::SheetUnreadable
+        | Found::OtherSheet
+        | Found::PrintDiffers => Why::NoSheet,
+        Found::OvalsNotMarked { .. }
+        | Found::OvalsNotEmpty { .. }
+        | Found::LinesNotEmpty { .. } => Why::OvalsDiffer,
+        Found::NotWritten
+        | Found::NotReadBack
+        | Found::ReadBackDiffers
+        | Found::NotRemoved
+        | Found::RoomUnknown
+        | Found::RoomShort { .. } => Why::NoRoom,
+        Found::ClockBeforeProgram { .. }
+        | Found::ElectionFarAhead { .. }
+        | Found::ElectionOver { .. } => Why::ClockFar,
+        Found::NoSpeechService | Found::SpeechServiceSilent => Why::NoSpeech,
+        Found::NotHeard | Found::RecordingsIncomplete { .. } | Found::NoMessages => Why::NoVoice,
+    }
+}
