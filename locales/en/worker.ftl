@@ -111,6 +111,7 @@ typed-text = Typed: { $text }
 purpose-heading = What are the polls opened for?
 purpose-line = In a test every ballot says “test” and does not count.
 purpose-not-sealed = This election is not sealed by two officials. Only a test is possible.
+purpose-is-test = The election office has made this election as a test. Only a test is possible.
 purpose-test = A test
 purpose-official = The official election
 open-paper-heading = How many sheets of paper are in the printer?

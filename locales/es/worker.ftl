@@ -111,6 +111,7 @@ typed-text = Escrito: { $text }
 purpose-heading = ¿Para qué se abre la votación?
 purpose-line = En una prueba cada boleta dice “prueba” y no cuenta.
 purpose-not-sealed = Esta elección no está sellada por dos funcionarios. Solo es posible una prueba.
+purpose-is-test = La oficina electoral hizo esta elección como prueba. Solo es posible una prueba.
 purpose-test = Una prueba
 purpose-official = La elección oficial
 open-paper-heading = ¿Cuántas hojas de papel hay en la impresora?

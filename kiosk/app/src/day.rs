@@ -24,10 +24,10 @@ use std::time::{Instant, SystemTime, UNIX_EPOCH};
 
 use evenhand_definitions::workers::{Code, Tries, Workers};
 use evenhand_definitions::{Loaded, Opening};
-use evenhand_duty::day::{Checked, Day, Input, LogFault, Output, ReportKind, VisitNews};
+use evenhand_duty::day::{Checked, Day, Input, LogFault, Output, VisitNews};
 use evenhand_duty::{
     Button as Numbered, Command, Entry, Outcome, Polls, Purpose, Role, Sheet, Standing, Station,
-    Step, Worker,
+    Worker,
 };
 use evenhand_event_log::{Event, Label, Moment, Offset};
 use evenhand_input::Button;
@@ -173,7 +173,7 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
     };
     opened.recorded.check().map_err(PrepareError::from)?;
     if let Some(digest) = opened.digest() {
-        let digest = evenhand_event_log::Digest(digest.bytes());
+        let digest = evenhand_event_log::Digest(*digest.bytes());
         ledger.accept_election(digest, now)?;
     }
     let election = Arc::new(opened.loaded.election().clone());
@@ -266,6 +266,8 @@ fn station_of(
         place: options.place.clone(),
         number: options.number.to_string(),
         is_sealed: matches!(&*opened.loaded, Loaded::Sealed(_)),
+        may_be_official: opened.loaded.ballot_state(Opening::Election)
+            == evenhand_rules::BallotState::Official,
         workers: workers.list().iter().map(worker).collect(),
         entries: entries.collect(),
         touch_cells: TOUCH_CELLS,

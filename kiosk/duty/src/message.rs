@@ -106,6 +106,7 @@ messages! {
     PurposeHeading => "purpose-heading",
     PurposeLine => "purpose-line",
     PurposeNotSealed => "purpose-not-sealed",
+    PurposeIsTest => "purpose-is-test",
     PurposeTest => "purpose-test",
     PurposeOfficial => "purpose-official",
     OpenPaperHeading => "open-paper-heading",

@@ -98,8 +98,10 @@ pub struct Station {
     pub place: String,
     /// This station's number.
     pub number: String,
-    /// True where officials have signed the election: only then can polls be official.
+    /// True where officials have signed the election.
     pub is_sealed: bool,
+    /// True where its ballots can count: it is sealed, and the office hasn't made it as a test.
+    pub may_be_official: bool,
     /// Who works here.
     pub workers: Vec<Worker>,
     /// How voters' ballots are found.

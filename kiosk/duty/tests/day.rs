@@ -26,6 +26,7 @@ fn station() -> Station {
         place: "Larkfield School".to_owned(),
         number: "7".to_owned(),
         is_sealed: true,
+        may_be_official: true,
         workers: vec![
             worker("Ana Ruiz", Role::Lead),
             worker("Ben Osei", Role::Worker),
@@ -223,7 +224,10 @@ fn a_whole_day_is_counted_and_comes_out_even() {
 fn what_isnt_sealed_opens_as_a_test_only() {
     let standing =
         Standing { polls: Polls::Closed, counts: Counts::default(), is_visit_cut: false };
-    let mut table = Table::from(Day::begin(Station { is_sealed: false, ..station() }, standing));
+    let mut table = Table::from(Day::begin(
+        Station { is_sealed: false, may_be_official: false, ..station() },
+        standing,
+    ));
     table.row(Message::HomeOpen).two_codes();
     let rows: Vec<_> = table.day.sheet().rows.into_iter().map(|line| line.message).collect();
     assert_eq!(rows, [Message::PurposeTest]);

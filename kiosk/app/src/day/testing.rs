@@ -90,7 +90,7 @@ impl AtWork {
 
     fn clock(&self) -> Outcome {
         let now = i64::try_from(moment().0).unwrap_or(i64::MAX);
-        let offset = self.options.offset.in_minutes();
+        let offset = self.options.offset.into();
         let found = clock::clock(now, offset, &self.election.date, clock::BUILT);
         outcome_of(&found)
     }

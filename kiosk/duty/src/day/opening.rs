@@ -41,12 +41,15 @@ impl Day {
     fn purpose(&self) -> Sheet {
         let mut sheet = Sheet::blank(Message::PurposeHeading);
         sheet.rows = vec![Line::new(Message::PurposeTest)];
-        if self.station.is_sealed {
+        let line = if !self.station.is_sealed {
+            Message::PurposeNotSealed
+        } else if self.station.may_be_official {
             sheet.rows.push(Line::new(Message::PurposeOfficial));
-            sheet.lines = vec![Line::new(Message::PurposeLine)];
+            Message::PurposeLine
         } else {
-            sheet.lines = vec![Line::new(Message::PurposeNotSealed)];
-        }
+            Message::PurposeIsTest
+        };
+        sheet.lines = vec![Line::new(line)];
         sheet
     }
 

@@ -36,6 +36,7 @@ pub(crate) fn station(is_sealed: bool) -> Station {
         place: "Larkfield Elementary School Gymnasium".to_owned(),
         number: "12".to_owned(),
         is_sealed,
+        may_be_official: is_sealed,
         workers: workers.collect(),
         entries: (1..=6).map(entry).collect(),
         touch_cells: (2, 1),
@@ -186,6 +187,8 @@ pub(crate) fn beginnings() -> Vec<Day> {
     }
     let closed = Standing { polls: Polls::Closed, counts, is_visit_cut: false };
     all.push(Day::begin(two(false, 2), closed));
+    let made_as_test = Station { may_be_official: false, ..two(true, 3) };
+    all.push(Day::begin(made_as_test, closed));
     // With nobody who could be the second.
     all.push(Day::begin(two(true, 1), closed));
     // Every step tested, with each of the ends that a step may have.
