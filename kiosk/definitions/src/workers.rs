@@ -69,12 +69,12 @@ pub struct Worker {
 pub struct Workers {
     // Invariant: as in this file's header; `hashes` has one for each of `list`, in its order.
     list: Vec<Worker>,
-    hashes: Vec<Hash>,
+    hashes: Vec<Stored>,
 }
 
-/// A code's hash.
+/// What is kept of a code.
 #[derive(Clone, Debug, PartialEq, Eq)]
-struct Hash {
+struct Stored {
     hash: [u8; 32],
     salt: [u8; 16],
     iterations: NonZeroU32,
@@ -261,15 +261,15 @@ impl Workers {
         let mut workers = self.clone();
         let hash = hash(code.digits(), &salt, iterations);
         workers
-            .add(name, role, Hash { hash, salt, iterations })
+            .add(name, role, Stored { hash, salt, iterations })
             .map_err(|fault| WorkersError::Worker { number, name: short(name), fault })?;
         Ok(workers)
     }
 
     /// The file's text. [`Workers::read`] takes it back, where anybody is in it.
-    #[expect(clippy::expect_used, reason = "texts and numbers always encode")]
+    #[expect(clippy::expect_used, clippy::missing_panics_doc, reason = "texts and numbers encode")]
     pub fn to_json(&self) -> String {
-        let raw = |(worker, own): (&Worker, &Hash)| RawWorker {
+        let raw = |(worker, own): (&Worker, &Stored)| RawWorker {
             name: worker.name.clone(),
             role: worker.role,
             pbkdf2_hmac_sha256: hex(&own.hash),
@@ -290,10 +290,10 @@ impl Workers {
             .ok()
             .filter(|rounds| (ITERATIONS_MIN..=ITERATIONS_MAX).contains(rounds))
             .ok_or(WorkerFault::Iterations { given: given.iterations })?;
-        self.add(&given.name, given.role, Hash { hash, salt, iterations: rounds(iterations) })
+        self.add(&given.name, given.role, Stored { hash, salt, iterations: rounds(iterations) })
     }
 
-    fn add(&mut self, name: &str, role: Role, hash: Hash) -> Result<(), WorkerFault> {
+    fn add(&mut self, name: &str, role: Role, hash: Stored) -> Result<(), WorkerFault> {
         let name = words::plain(name, WORKER_NAME_LEN_MAX)
             .map_err(|fault| WorkerFault::Name { reason: fault.to_string() })?;
         let same = |worker: &Worker| worker.name.to_lowercase() == name.to_lowercase();
@@ -321,7 +321,8 @@ fn rounds(iterations: u32) -> NonZeroU32 {
 }
 
 fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+    let digit = |value: u8| char::from_digit(u32::from(value), 16).unwrap_or('0');
+    bytes.iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect()
 }
 
 /// The bytes of small hex digits; nothing where the text is longer, shorter or something else.

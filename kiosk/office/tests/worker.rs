@@ -125,7 +125,8 @@ fn what_is_refused_changes_nothing() {
 /// At a terminal (Python's pty) the code is asked for twice and isn't shown.
 #[test]
 fn a_typed_code_is_not_shown() {
-    let script = "import os,pty,select,sys\n\
+    // An answer is typed when the prompt is there and the terminal shows nothing any more.
+    let script = "import os,pty,sys,termios,time\n\
         answers=[a.encode()+b'\\n' for a in sys.argv[1].split(',')]\n\
         pid,fd=pty.fork()\n\
         if pid==0: os.execv(sys.argv[2],sys.argv[2:])\n\
@@ -136,6 +137,7 @@ fn a_typed_code_is_not_shown() {
         \x20   if not more: break\n\
         \x20   seen+=more\n\
         \x20   while asked<len(answers) and seen.count(b': ')>asked:\n\
+        \x20       while termios.tcgetattr(fd)[3]&termios.ECHO: time.sleep(.001)\n\
         \x20       os.write(fd,answers[asked]); asked+=1\n\
         print(seen.decode())\n\
         sys.exit(os.waitstatus_to_exitcode(os.waitpid(pid,0)[1]))";

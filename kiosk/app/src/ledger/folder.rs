@@ -120,7 +120,7 @@ impl StationFolder {
     /// Replaces a file, or makes it: whole or not at all.
     pub(super) fn replace(&self, name: &str, bytes: &[u8]) -> Result<(), LedgerError> {
         let beside = format!("{name}.new");
-        self.write_new(&beside, bytes)?;
+        self.write_beside(&beside, bytes)?;
         self.rename(&beside, name)
     }
 
@@ -154,7 +154,7 @@ impl StationFolder {
     /// Puts a log's first bytes in the log's place, and the log before it, where there is one,
     /// aside. A loss of power in between is mended by [`StationFolder::finish`].
     pub(super) fn begin_log(&self, bytes: &[u8]) -> Result<(), LedgerError> {
-        self.write_new(NEW_LOG, bytes)?;
+        self.write_beside(NEW_LOG, bytes)?;
         if self.has(LOG)? {
             let aside = self.next("log-", ".txt")?;
             self.rename(LOG, &aside)?;
@@ -215,14 +215,16 @@ impl StationFolder {
         Ok(newest)
     }
 
+    /// Writes a file that is renamed next; one that a write left behind that failed is removed.
+    fn write_beside(&self, name: &str, bytes: &[u8]) -> Result<(), LedgerError> {
+        self.remove(name)?;
+        self.write_new(name, bytes)
+    }
+
     /// Writes a file that isn't there, for the station's user only, and makes sure of its bytes. A
     /// file that can't be written whole is removed again.
     fn write_new(&self, name: &str, bytes: &[u8]) -> Result<(), LedgerError> {
         let path = self.at(name);
-        if name.ends_with(".new") {
-            // Left behind by a write that failed.
-            self.remove(name)?;
-        }
         let made = OpenOptions::new().write(true).create_new(true).mode(0o600).open(&path);
         let mut file = made.map_err(|why| self.failed(name, why))?;
         let written = file.write_all(bytes).and_then(|()| file.sync_all());
@@ -272,11 +274,10 @@ pub(super) fn last_digest(bytes: &[u8]) -> Option<Digest> {
 }
 
 fn refuse_others(path: &Path, mode: u32, wanted: u32) -> Result<(), LedgerError> {
-    let mode = mode & 0o7777;
-    if mode & 0o077 == 0 {
-        return Ok(());
+    match mode & 0o077 {
+        0 => Ok(()),
+        _ => Err(LedgerError::OthersMay { path: path.to_owned(), mode: mode & 0o7777, wanted }),
     }
-    Err(LedgerError::OthersMay { path: path.to_owned(), mode, wanted })
 }
 
 fn sync_parent(path: &Path) -> io::Result<()> {

@@ -181,7 +181,8 @@ mod tests {
                     tries.right(place);
                     wrong.remove(&place.min(WORKERS_MAX));
                 } else {
-                    *wrong.entry(place.min(WORKERS_MAX)).or_insert(0_u32) += 1;
+                    let count: &mut u32 = wrong.entry(place.min(WORKERS_MAX)).or_default();
+                    *count = count.saturating_add(1);
                     let wait = tries.wrong(place, Millis(now));
                     let own = wrong.get(&place.min(WORKERS_MAX)).copied().unwrap_or(0);
                     prop_assert!(own < WRONG_OF_ONE || wait >= Some(WAIT_FIRST));
