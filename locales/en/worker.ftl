@@ -267,6 +267,7 @@ report-finished = Voters finished
 report-stopped = Voters stopped
 report-lifetime = Sheets in this station’s life
 report-paper-in = Sheets put in
+report-reports = Sheets that reports took
 report-paper-left = Sheets left over
 report-digest = Last line of the log ({ $count } lines)
 report-not-certified = This is not certified equipment. Local election law and officials decide what may be used.

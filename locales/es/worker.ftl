@@ -267,6 +267,7 @@ report-finished = Votantes que terminaron
 report-stopped = Votantes detenidos
 report-lifetime = Hojas en la vida de esta estación
 report-paper-in = Hojas puestas
+report-reports = Hojas usadas por los informes
 report-paper-left = Hojas sobrantes
 report-digest = Última línea del registro ({ $count } líneas)
 report-not-certified = Este equipo no está certificado. La ley electoral local y sus funcionarios deciden qué se puede usar.

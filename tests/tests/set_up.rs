@@ -108,7 +108,7 @@ fn a_worker_measures_the_screen_and_teaches_two_switches() {
     keep(&seen, "card");
     // 85.60 mm at 0.2767 mm a pixel, and 53.98 mm: computed by hand from ISO/IEC 7810.
     assert_eq!(card_of(&seen), (309, 195));
-    eyes.give_keys_to("Evenhand").expect("the window takes keys");
+    eyes.give_keys_to("Evenhand worker").expect("the window takes keys");
     for name in ["narrower", "narrower-again"] {
         eyes.key(Keysym::RETURN).expect("a key");
         seen = changed(&eyes, &seen);

@@ -96,6 +96,9 @@ struct DayArguments {
     /// The worker's language: en or es
     #[arg(long, value_name = "TAG", default_value = "en")]
     worker_language: String,
+    /// Note each worker's screen in this file, by the ids of its messages, for tests
+    #[arg(long, value_name = "FILE")]
+    worker_trace: Option<PathBuf>,
     #[command(flatten)]
     visit: VisitArguments,
 }
@@ -257,6 +260,7 @@ fn run_day(arguments: DayArguments) -> Result<(), AppError> {
         language: arguments.worker_language,
         size: (!visit.full_screen).then_some(visit.window),
         taught,
+        trace: arguments.worker_trace,
     })?;
     Ok(())
 }

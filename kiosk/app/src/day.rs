@@ -80,6 +80,8 @@ pub struct DayOptions {
     pub size: Option<(u16, u16)>,
     /// What the station was taught.
     pub taught: StationFile,
+    /// Where a test sees which screens are shown.
+    pub trace: Option<PathBuf>,
 }
 
 /// Why the day can't begin, or ended before its time.
@@ -133,7 +135,7 @@ struct AtWork {
     tries: Tries,
     ledger: Option<Ledger>,
     words: WorkerWords,
-    paper_in: u32,
+    paper: deeds::Paper,
     /// Sheets of a ballot of the style that a voter has now.
     sheets: NonZeroU16,
     /// True once the voter's process has shown something.
@@ -146,6 +148,7 @@ struct AtWork {
     left: u32,
     started: Instant,
     told: mpsc::UnboundedSender<Told>,
+    trace: Option<fs::File>,
 }
 
 impl std::fmt::Debug for AtWork {
@@ -177,17 +180,17 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         ledger.accept_election(digest, now)?;
     }
     let election = Arc::new(opened.loaded.election().clone());
-    let paper_in = deeds::paper_in(&options.folder);
+    let paper = deeds::Paper::kept(&options.folder);
     let standing = Standing {
         polls: deeds::polls(found.polls),
-        counts: deeds::counts(&ledger.counts(), paper_in),
+        counts: deeds::counts(&ledger.counts(), paper),
         is_visit_cut: found.is_visit,
     };
     let station = station_of(&options, &opened, &election, &workers);
     let (told, inbox) = channel();
     let (size, pitch) = (options.size, options.taught.pitch);
     let switches = options.taught.switches;
-    let work = AtWork {
+    let mut work = AtWork {
         day: Day::begin(station, standing),
         opened,
         election,
@@ -195,7 +198,7 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         tries: Tries::default(),
         ledger: Some(ledger),
         words: words_in(&options.language)?,
-        paper_in,
+        paper,
         sheets: NonZeroU16::MIN,
         has_begun: false,
         reader: None,
@@ -203,11 +206,29 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         left: 0,
         started: Instant::now(),
         told,
+        trace: options.trace.as_ref().map(fs::File::create).transpose()?,
         options,
     };
+    work.shown();
     let opening = worker_window::Opening { words, size, pitch, switches };
     worker_window::run(work, inbox, opening).map_err(WorkerWindowError::from)?;
     Ok(())
+}
+
+/// Where nobody reads it, the screen says that something failed.
+fn tell(error: &dyn std::fmt::Display) {
+    writeln!(io::stderr(), "evenhand: {error}").unwrap_or_default();
+}
+
+/// Runs this on a thread; where the system refuses one the window ends.
+fn spawn(name: &str, work: impl FnOnce() + Send + 'static) -> Option<After> {
+    let spawned = thread::Builder::new().name(name.to_owned()).spawn(work);
+    spawned.err().map(|error| After::Fail(error.into()))
+}
+
+/// Why the log can't be written, as the screen says it.
+const fn fault_of(error: &LedgerError) -> LogFault {
+    if matches!(error, LedgerError::StorageFull { .. }) { LogFault::Full } else { LogFault::Other }
 }
 
 /// Now, to the second.
@@ -285,28 +306,34 @@ impl AtWork {
                 Err(error) => {
                     // What follows would go on without the log.
                     waiting.clear();
-                    self.tell(&error);
-                    let fault = match error {
-                        LedgerError::StorageFull { .. } => LogFault::Full,
-                        _ => LogFault::Other,
-                    };
-                    self.day.handle(Input::LogFailed(fault));
+                    tell(&error);
+                    self.day.handle(Input::LogFailed(fault_of(&error)));
                 }
             }
         }
+        self.shown();
         After::Show
     }
 
-    /// Where nobody reads it, the screen says that something failed.
-    fn tell(&self, error: &dyn std::fmt::Display) {
-        writeln!(io::stderr(), "evenhand: {error}").unwrap_or_default();
+    /// Notes for a test which screen is shown, and what can be taken there: ids, no names.
+    fn shown(&mut self) {
+        let sheet = self.day.sheet();
+        let Some(trace) = &mut self.trace else { return };
+        let rows: Vec<_> = sheet.rows.iter().map(|line| line.message.id()).collect();
+        let notice = sheet.notice.map_or("-", |(_, line)| line.message.id());
+        let forward = sheet.forward.map_or("-", |line| line.message.id());
+        let heading = sheet.heading.message.id();
+        let line = format!("{heading} | {notice} | {forward} | {}", rows.join(" "));
+        if let Err(error) = writeln!(trace, "{line}") {
+            tell(&error);
+        }
     }
 
     fn do_one(&mut self, output: Output) -> Result<Option<After>, LedgerError> {
         match output {
             Output::CheckCode { worker, code } => return Ok(self.check_code(worker, &code)),
             Output::Record(deed) => {
-                self.record(deed)?;
+                self.record(&deed)?;
                 let counts = self.counts();
                 self.day.handle(Input::Counted(counts));
             }
@@ -317,7 +344,7 @@ impl AtWork {
             Output::Export => {
                 let exported = self.export();
                 if let Err(error) = &exported {
-                    self.tell(error);
+                    tell(error);
                 }
                 self.day.handle(Input::Exported(exported.is_ok()));
             }
@@ -328,7 +355,7 @@ impl AtWork {
 
     fn counts(&self) -> evenhand_duty::Counts {
         let counts = self.ledger.as_ref().map(Ledger::counts).unwrap_or_default();
-        deeds::counts(&counts, self.paper_in)
+        deeds::counts(&counts, self.paper)
     }
 
     fn now(&self) -> Millis {
@@ -350,13 +377,7 @@ impl AtWork {
             // Where the window is gone nobody waits for it.
             told.unbounded_send(Told::Code(place, is_right)).unwrap_or_default();
         };
-        self.spawn("code", check)
-    }
-
-    /// Runs this on a thread; where the system refuses one the window ends.
-    fn spawn(&self, name: &str, work: impl FnOnce() + Send + 'static) -> Option<After> {
-        let spawned = thread::Builder::new().name(name.to_owned()).spawn(work);
-        spawned.err().map(|error| After::Fail(error.into()))
+        spawn("code", check)
     }
 
     fn code_checked(&mut self, place: usize, is_right: bool) -> After {
@@ -392,7 +413,7 @@ impl AtWork {
         let sheets = match sheets {
             Ok(sheets) => sheets,
             Err(error) => {
-                self.tell(&error);
+                tell(&error);
                 0
             }
         };
@@ -423,7 +444,7 @@ impl AtWork {
             }
             told.unbounded_send(Told::VisitOver(followed.is_ok())).unwrap_or_default();
         };
-        if self.spawn("visit", follow).is_some() {
+        if spawn("visit", follow).is_some() {
             self.send(Told::VisitOver(false));
         }
     }
@@ -439,10 +460,8 @@ impl AtWork {
         self.has_begun = true;
         let noted = self.note(event);
         if let Err(error) = noted {
-            self.tell(&error);
-            let full = matches!(error, LedgerError::StorageFull { .. });
-            let fault = if full { LogFault::Full } else { LogFault::Other };
-            return self.input(Input::LogFailed(fault));
+            tell(&error);
+            return self.input(Input::LogFailed(fault_of(&error)));
         }
         let counts = self.counts();
         self.day.handle(Input::Counted(counts));
@@ -541,8 +560,11 @@ impl Job for AtWork {
             Told::Code(place, is_right) => self.code_checked(place, is_right),
             Told::Tested { outcome, sheets, reader } => self.tested(outcome, sheets, reader),
             Told::Visit(event) => self.visit_event(event),
-            Told::VisitOver(is_over) => self.visit_over(is_over),
-            Told::Printed(is_printed) => self.input(Input::Printed(is_printed)),
+            Told::VisitOver(is_over) => {
+                let after = self.visit_over(is_over);
+                if matches!(after, After::Show) { After::ShowOnTop } else { after }
+            }
+            Told::Printed(is_printed) => self.report_printed(is_printed),
         }
     }
 }

@@ -70,6 +70,8 @@ pub(crate) fn words_in(language: &str) -> Result<WorkerWords, WorkerWindowError>
 pub(crate) enum After {
     /// Draw the task's screen.
     Show,
+    /// The same, and take the keyboard: another window of the station has gone.
+    ShowOnTop,
     /// It is over.
     Leave,
     /// It can't go on.
@@ -157,6 +159,7 @@ struct WorkerWindow<J: Job> {
     shapes: Shapes,
     faces: Faces,
     bindings: Bindings,
+    id: Option<window::Id>,
     inbox: Inbox<Report>,
     told: Inbox<J::Told>,
     _pads: Option<Pads>,
@@ -185,7 +188,7 @@ pub(crate) fn run<J: Job>(
         (window, Task::none())
     };
     let program = iced::application(boot, WorkerWindow::update, WorkerWindow::view)
-        .title("Evenhand")
+        .title("Evenhand worker")
         .style(|_: &WorkerWindow<J>, _| style())
         .subscription(WorkerWindow::subscription)
         .window(settings(size))
@@ -220,6 +223,7 @@ impl<J: Job> WorkerWindow<J> {
             shapes: Shapes::new(),
             faces: Faces::default(),
             bindings,
+            id: None,
             inbox,
             told,
             _pads: pads,
@@ -244,7 +248,10 @@ impl<J: Job> WorkerWindow<J> {
                 Some(place) => self.press(Command::Pick(place)),
                 None => Task::none(),
             },
-            Message::Opened(id, size) => self.opened(id, size),
+            Message::Opened(id, size) => {
+                self.id = Some(id);
+                self.opened(id, size)
+            }
             Message::Resized(size) => self.resized(size),
             Message::CloseAsked => self.after(After::Fail(WindowError::Closed)),
         }
@@ -255,6 +262,10 @@ impl<J: Job> WorkerWindow<J> {
             After::Show => {
                 self.show();
                 Task::none()
+            }
+            After::ShowOnTop => {
+                self.show();
+                self.id.map_or_else(Task::none, window::gain_focus)
             }
             After::Leave => iced::exit(),
             After::Fail(error) => {

@@ -249,6 +249,7 @@ messages! {
     ReportStopped => "report-stopped",
     ReportLifetime => "report-lifetime",
     ReportPaperIn => "report-paper-in",
+    ReportReports => "report-reports",
     ReportPaperLeft => "report-paper-left",
     ReportDigest => "report-digest",
     ReportNotCertified => "report-not-certified",

@@ -153,6 +153,8 @@ pub struct Counts {
     pub lifetime: u32,
     /// Sheets of paper put in.
     pub paper_in: u32,
+    /// Sheets that reports have taken of them.
+    pub reports: u32,
 }
 
 /// How a station is found when its program starts.

@@ -1,6 +1,6 @@
 //! From every screen of a worker's day a way leads home or out, whatever comes from outside.
 
-#![expect(clippy::expect_used, clippy::print_stdout, reason = "a test says what it found")]
+#![expect(clippy::print_stdout, reason = "a test says what it found")]
 
 #[path = "support/explore.rs"]
 mod explore;

@@ -12,34 +12,34 @@ use evenhand_event_log::Event;
 use super::{AtWork, moment};
 use crate::ledger::{Ledger, LedgerError};
 
-/// The file of the station's folder that holds how many sheets were put in since the opening.
-const PAPER_IN: &str = "paper-in.txt";
+/// The file of the station's folder that holds [`Paper`].
+const PAPER: &str = "paper.txt";
 /// The file while it is written.
-const PAPER_IN_NEW: &str = "paper-in.new";
+const PAPER_NEW: &str = "paper.new";
 
 impl AtWork {
     /// Writes what was done to the log, and with it what else must be kept.
-    pub(super) fn record(&mut self, deed: Deed) -> Result<(), LedgerError> {
+    pub(super) fn record(&mut self, deed: &Deed) -> Result<(), LedgerError> {
         let now = moment();
         let folder = self.options.folder.clone();
-        if deed == Deed::ShutDown {
+        if *deed == Deed::ShutDown {
             return self.ledger.take().map_or(Ok(()), |ledger| ledger.shut_down(now).map(drop));
         }
         let Some(ledger) = &mut self.ledger else { return Ok(()) };
         match deed {
             Deed::Opened(purpose, paper) => {
-                ledger.open_polls(state(purpose), now)?;
-                self.paper_in = paper;
-                self.opened_for = Some(purpose);
-                keep_paper_in(&folder, paper)
+                ledger.open_polls(state(*purpose), now)?;
+                self.paper = Paper { put_in: *paper, reports: 0 };
+                self.opened_for = Some(*purpose);
+                self.paper.keep(&folder)
             }
             Deed::PaperAdded(count) => {
                 ledger.record(Event::PaperAdded, now)?;
-                self.paper_in = self.paper_in.saturating_add(count);
-                keep_paper_in(&folder, self.paper_in)
+                self.paper.put_in = self.paper.put_in.saturating_add(*count);
+                self.paper.keep(&folder)
             }
             Deed::Closed(left) => {
-                self.left = left;
+                self.left = *left;
                 ledger.close_polls(now).map(drop)
             }
             Deed::LoggedIn(_)
@@ -57,7 +57,7 @@ impl AtWork {
             | Deed::Suspended
             | Deed::Resumed
             | Deed::Exported
-            | Deed::ShutDown => match event(&deed) {
+            | Deed::ShutDown => match event(deed) {
                 Some(event) => ledger.record(event, now),
                 None => Ok(()),
             },
@@ -163,7 +163,7 @@ pub(super) const fn polls(polls: log::Polls) -> Polls {
 }
 
 /// The log's counts as the screens have them.
-pub(super) const fn counts(counts: &log::Counts, paper_in: u32) -> Counts {
+pub(super) const fn counts(counts: &log::Counts, paper: Paper) -> Counts {
     Counts {
         sheets: counts.sheets_printed,
         ballots: counts.ballots_printed,
@@ -174,29 +174,44 @@ pub(super) const fn counts(counts: &log::Counts, paper_in: u32) -> Counts {
         finished: counts.visits_finished,
         stopped: counts.visits_stopped,
         lifetime: counts.lifetime_sheets,
-        paper_in,
+        paper_in: paper.put_in,
+        reports: paper.reports,
     }
 }
 
-/// How many sheets were put in, as it was kept; none where nothing is kept: then the paper doesn't
-/// come out even, and the worker counts again.
-pub(super) fn paper_in(folder: &Path) -> u32 {
-    let text = fs::read_to_string(folder.join(PAPER_IN)).unwrap_or_default();
-    text.trim().parse().unwrap_or(0)
+/// What the log doesn't count: sheets put in since the opening, and those that reports took.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Paper {
+    pub(super) put_in: u32,
+    pub(super) reports: u32,
 }
 
-/// Keeps it, whole or not at all.
-fn keep_paper_in(folder: &Path, count: u32) -> Result<(), LedgerError> {
-    let (path, new) = (folder.join(PAPER_IN), folder.join(PAPER_IN_NEW));
-    let keep = || -> io::Result<()> {
-        fs::write(&new, format!("{count}\n"))?;
-        fs::File::open(&new)?.sync_all()?;
-        fs::rename(&new, &path)
-    };
-    keep().map_err(|why| match why.kind() {
-        io::ErrorKind::StorageFull => LedgerError::StorageFull { path: path.clone() },
-        _ => LedgerError::File { path: path.clone(), why },
-    })
+impl Paper {
+    /// As it was kept; none where nothing is kept: then the paper doesn't come out even, and the
+    /// worker counts again.
+    pub(super) fn kept(folder: &Path) -> Self {
+        let text = fs::read_to_string(folder.join(PAPER)).unwrap_or_default();
+        let mut numbers = text.split_whitespace().map(|number| number.parse().unwrap_or(0));
+        let mut next = || numbers.next().unwrap_or(0);
+        Self { put_in: next(), reports: next() }
+    }
+
+    /// Keeps it, whole or not at all.
+    pub(super) fn keep(self, folder: &Path) -> Result<(), LedgerError> {
+        let (path, new) = (folder.join(PAPER), folder.join(PAPER_NEW));
+        let keep = || -> io::Result<()> {
+            fs::write(&new, format!("{} {}\n", self.put_in, self.reports))?;
+            fs::File::open(&new)?.sync_all()?;
+            fs::rename(&new, &path)
+        };
+        keep().map_err(|why| {
+            if why.kind() == io::ErrorKind::StorageFull {
+                LedgerError::StorageFull { path: path.clone() }
+            } else {
+                LedgerError::File { path: path.clone(), why }
+            }
+        })
+    }
 }
 
 impl AtWork {

@@ -5,13 +5,14 @@ use std::io;
 use std::path::Path;
 
 use evenhand_definitions::Loaded;
-use evenhand_duty::day::{Reconciled, ReportKind};
+use evenhand_duty::day::{Input, Reconciled, ReportKind};
 use evenhand_duty::{Arg, Line, Message, Outcome, Polls, Purpose, Step};
 use evenhand_print::{Report, report};
 
-use super::{AtWork, COPIES, Told, moment};
+use super::{AtWork, COPIES, Told, fault_of, moment, spawn, tell};
 use crate::devices::paper::{DemoPaperPath, PaperPath as _};
 use crate::ledger::Ledger;
+use crate::worker_window::After;
 
 /// Below so many voters nobody's ballot is hidden among the others (own inference, no source).
 const FEW_VOTERS: u32 = 10;
@@ -26,13 +27,13 @@ impl AtWork {
         let bytes = match report(&self.report(kind, tests)) {
             Ok(bytes) => bytes,
             Err(error) => {
-                self.tell(&error);
+                tell(&error);
                 self.send(Told::Printed(false));
                 return;
             }
         };
         if let Err(error) = kept(&self.options.folder, kind, &bytes) {
-            self.tell(&error);
+            tell(&error);
         }
         let (printer, told) = (self.options.printer.clone(), self.told.clone());
         let print = move || {
@@ -40,9 +41,24 @@ impl AtWork {
             let is_printed = (0..COPIES).all(|_| path.print(&bytes).is_ok());
             told.unbounded_send(Told::Printed(is_printed)).unwrap_or_default();
         };
-        if self.spawn("report", print).is_some() {
+        if spawn("report", print).is_some() {
             self.send(Told::Printed(false));
         }
+    }
+
+    /// A report that comes out while polls are open takes of the paper that was put in.
+    pub(super) fn report_printed(&mut self, is_printed: bool) -> After {
+        if is_printed && matches!(self.day.polls(), Polls::Open(_)) {
+            let copies = u32::try_from(COPIES).unwrap_or(u32::MAX);
+            self.paper.reports = self.paper.reports.saturating_add(copies);
+            if let Err(error) = self.paper.keep(&self.options.folder) {
+                tell(&error);
+                return self.input(Input::LogFailed(fault_of(&error)));
+            }
+            let counts = self.counts();
+            self.day.handle(Input::Counted(counts));
+        }
+        self.input(Input::Printed(is_printed))
     }
 
     fn report(&self, kind: ReportKind, tests: &[(Step, Outcome)]) -> Report {
@@ -118,6 +134,7 @@ impl AtWork {
             (Message::ReportJams, counts.jams),
             (Message::ReportLifetime, counts.lifetime),
             (Message::ReportPaperIn, counts.paper_in),
+            (Message::ReportReports, counts.reports),
         ];
         if is_closing {
             all.push((Message::ReportPaperLeft, self.left));

@@ -9,7 +9,7 @@ use evenhand_duty::{Outcome, Step, Why};
 use evenhand_event_log::Event;
 use evenhand_speech::{Ear, EarOutcome, sound_ear};
 
-use super::{AtWork, Told, moment, test_sheet};
+use super::{AtWork, Told, fault_of, moment, spawn, tell, test_sheet};
 use crate::devices::paper::DemoPaperPath;
 use crate::ledger::LedgerError;
 use crate::self_test::{self, clock, paper, storage, voices};
@@ -71,7 +71,7 @@ impl AtWork {
     }
 
     fn in_background(&self, work: impl FnOnce() + Send + 'static) {
-        if self.spawn("self-test", work).is_some() {
+        if spawn("self-test", work).is_some() {
             let outcome = Outcome::Failed(Why::NotWhole);
             self.send(Told::Tested { outcome, sheets: 0, reader: None });
         }
@@ -111,9 +111,8 @@ impl AtWork {
                 None => Ok(()),
             };
             if let Err(error) = noted {
-                self.tell(&error);
-                let fault = super::LogFault::Other;
-                return self.input(Input::LogFailed(fault));
+                tell(&error);
+                return self.input(Input::LogFailed(fault_of(&error)));
             }
         }
         self.input(Input::Tested(outcome))
@@ -132,7 +131,7 @@ impl AtWork {
             }
         };
         // Where there is no thread there is no tone, and the worker says so.
-        drop(self.spawn("ear", sound));
+        drop(spawn("ear", sound));
     }
 }
 

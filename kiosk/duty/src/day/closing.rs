@@ -27,7 +27,7 @@ pub(super) enum At {
 /// What paper and visits come to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Reconciled {
-    /// Sheets that are missing (above 0) or too many (below 0): put in, less printed, less left.
+    /// Sheets that are missing (above 0) or too many (below 0): put in, less printed (reports too), less left.
     pub sheets: i64,
     /// Visits that were started and neither finished nor stopped.
     pub visits: i64,
@@ -36,7 +36,8 @@ pub struct Reconciled {
 impl Reconciled {
     /// Of these counts, with so many sheets left in the printer.
     pub fn of(counts: Counts, left: u32) -> Self {
-        let used = i64::from(counts.sheets).saturating_add(i64::from(counts.test_sheets));
+        let used = [counts.sheets, counts.test_sheets, counts.reports];
+        let used = used.into_iter().map(i64::from).fold(0, i64::saturating_add);
         let sheets =
             i64::from(counts.paper_in).saturating_sub(used).saturating_sub(i64::from(left));
         let ended = i64::from(counts.finished).saturating_add(i64::from(counts.stopped));
