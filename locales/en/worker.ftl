@@ -104,6 +104,7 @@ code-checking = Checking …
 code-wrong = That is not the code. Nothing has changed. Try again.
 code-wait = There were too many wrong codes. Wait { $seconds } seconds. Then try again.
 code-other = I am somebody else
+type-space = space
 type-delete = Delete the last
 typed-nothing = Nothing typed yet.
 typed-count = Typed: { $count }

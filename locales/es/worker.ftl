@@ -104,6 +104,7 @@ code-checking = Comprobando …
 code-wrong = Ese no es el código. Nada ha cambiado. Intente otra vez.
 code-wait = Hubo demasiados códigos incorrectos. Espere { $seconds } segundos. Luego intente otra vez.
 code-other = Soy otra persona
+type-space = esp.
 type-delete = Borrar lo último
 typed-nothing = Aún no hay nada escrito.
 typed-count = Escrito: { $count }

@@ -168,7 +168,7 @@ impl AtDesk<'_> {
 
     fn write(&self, text: &str) -> &Self {
         for letter in text.chars() {
-            self.key(Keysym(u32::from(letter)));
+            self.key(Keysym(u32::from(letter.to_ascii_lowercase())));
         }
         self
     }
@@ -192,14 +192,13 @@ impl AtDesk<'_> {
         // The last visit's trace says nothing of this one.
         drop(fs::remove_file(self.room.path("trace")));
         self.row("home-voter").code(code).at("find-heading").write(find);
-        // The keys come before the rows: the row is taken by the mouse.
-        self.eyes.click(FOUND).expect("a click");
+        // One row is found. Before the first key lie, backwards: back, delete, and that row.
+        let rows = self.now()[3].clone();
+        assert_eq!(rows, "worker-plain type-delete", "{find} finds one row");
+        self.key(Keysym::UP).key(Keysym::UP).key(Keysym::UP).key(Keysym::RETURN);
         self.at("found-heading").key(Keysym::RETURN).at("visit-heading")
     }
 }
-
-/// Within the first row of what was found, under four rows of keys.
-const FOUND: (i16, i16) = (300, 640);
 
 fn plan(style: &Style, language: u8) -> Plan {
     let mark = |option, rank| Mark { option, rank, name: None };

@@ -223,7 +223,12 @@ fn every_worker_screen_holds_on_every_glass() {
         // On every screen and in no sheet: the band's own word, the word of the colors. On paper
         // only: that a step has passed.
         .filter(|message| {
-            let others = [Message::WorkerBand, Message::ColorsWord, Message::OutcomePassed];
+            let others = [
+                Message::WorkerBand,
+                Message::ColorsWord,
+                Message::TypeSpace,
+                Message::OutcomePassed,
+            ];
             let is_on_paper = message.id().starts_with("report-");
             !is_on_paper && !others.contains(message) && !seen.contains(*message)
         })

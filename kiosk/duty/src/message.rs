@@ -99,6 +99,7 @@ messages! {
     CodeWrong => "code-wrong",
     CodeWait => "code-wait",
     CodeOther => "code-other",
+    TypeSpace => "type-space",
     TypeDelete => "type-delete",
     TypedNothing => "typed-nothing",
     TypedCount => "typed-count",

@@ -75,7 +75,10 @@ impl Entry {
             let number = typed.parse::<u32>().ok();
             match (number, self.houses) {
                 (Some(number), Some(houses)) => houses.holds(number),
-                (_, _) => self.label.split([' ', ',']).any(|word| begins(word, typed)),
+                (_, _) => {
+                    let ends = |letter: char| !letter.is_alphanumeric() && letter != '-';
+                    self.label.split(ends).any(|word| begins(word, typed))
+                }
             }
         })
     }
@@ -184,7 +187,11 @@ mod tests {
             assert!(!street.is_found_by(other), "{other}");
         }
         let precinct =
-            Entry { label: "Precinct 101-A, Green Party".into(), style: 0, houses: None };
-        assert!(precinct.is_found_by("101 green") && !precinct.is_found_by("102"));
+            Entry { label: "Precinct 101, Green Party (101-A)".into(), style: 0, houses: None };
+        assert!(
+            precinct.is_found_by("101 green")
+                && precinct.is_found_by("101-a")
+                && !precinct.is_found_by("102")
+        );
     }
 }

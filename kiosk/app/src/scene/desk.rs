@@ -195,8 +195,12 @@ impl Desk<'_> {
             let mut x = room.x;
             let mut height = TOUCH_MIN;
             for letter in line {
-                let shown = if *letter == ' ' { '\u{2423}' } else { *letter };
-                let mut brick = self.worded(&shown.to_string(), width, (false, percent), PADDING);
+                let shown = if *letter == ' ' {
+                    self.seen(&Line::new(Message::TypeSpace))
+                } else {
+                    letter.to_string()
+                };
+                let mut brick = self.worded(&shown, width, (false, percent), PADDING);
                 height = brick.height;
                 let area = Rect { x: ZERO, y: ZERO, width, height };
                 brick.touch(Target::Key { row: 0, key }, area);
