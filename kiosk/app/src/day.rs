@@ -5,7 +5,7 @@
 //! written the machine is told and stops. A voter's process tells a closed list of events and
 //! nothing else. It must not know: a choice.
 //!
-//! Start reading at [`run`], then [`AtWork::do_all`].
+//! Start reading at [`run`], then `AtWork::input`.
 #![expect(clippy::disallowed_methods, reason = "the station reads the clock and writes its folder")]
 
 mod deeds;

@@ -31,4 +31,4 @@ pub mod station_file;
 pub mod trace;
 pub mod typesetter;
 pub mod window;
-mod worker_window;
+pub mod worker_window;

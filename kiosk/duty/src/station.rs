@@ -73,13 +73,11 @@ impl Entry {
     pub fn is_found_by(&self, typed: &str) -> bool {
         typed.split_whitespace().all(|typed| {
             let number = typed.parse::<u32>().ok();
-            match (number, self.houses) {
-                (Some(number), Some(houses)) => houses.holds(number),
-                (_, _) => {
-                    let ends = |letter: char| !letter.is_alphanumeric() && letter != '-';
-                    self.label.split(ends).any(|word| begins(word, typed))
-                }
+            if let (Some(number), Some(houses)) = (number, self.houses) {
+                return houses.holds(number);
             }
+            let ends = |letter: char| !letter.is_alphanumeric() && letter != '-';
+            self.label.split(ends).any(|word| begins(word, typed))
         })
     }
 }
