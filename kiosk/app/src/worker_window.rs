@@ -1,7 +1,7 @@
 //! A worker's window, whatever its task: keys, touches and pads become commands, and the task's
 //! [`Sheet`] is drawn. No voter's choice is ever here.
 //!
-//! Invariant: what the window does is the same for every task; a [`Job`] says what follows.
+//! Invariant: what the window does is the same for every task; a `Job` says what follows.
 
 use std::cell::RefCell;
 use std::fmt::Debug;
