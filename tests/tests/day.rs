@@ -417,7 +417,7 @@ fn what_is_left(room: &Room) {
     assert_eq!((count("visit-finished"), count("visit-stopped")), (3, 1));
     assert_eq!((count("ballot-printed"), count("opened"), count("closed")), (3, 1, 1));
     assert_eq!((count("log-in-refused"), count("seal-noted")), (1, 2));
-    for hidden in ["Ana", "Ben", "101-A", "102", "Precinct", "\"es\"", "739154"] {
+    for hidden in ["Ana", "Ben", "101-A", "\"102\"", "Precinct", "\"es\"", "\"739154\""] {
         assert!(!log.contains(hidden), "the log names {hidden}");
     }
     let mut reports: Vec<String> = fs::read_dir(room.path("station/reports"))
@@ -434,6 +434,16 @@ fn what_is_left(room: &Room) {
             .expect("poppler is there");
         String::from_utf8_lossy(&output.stdout).into_owned()
     };
+    // Readable across a table, and one page each: a copy takes one sheet of the printer's paper.
+    for name in &reports {
+        let output = Command::new("pdfinfo")
+            .arg(room.path("station/reports").join(name))
+            .output()
+            .expect("poppler is there");
+        let told = String::from_utf8_lossy(&output.stdout).into_owned();
+        let pages = told.lines().find_map(|line| line.strip_prefix("Pages:"));
+        assert_eq!(pages.map(str::trim), Some("1"), "{name}: {told}");
+    }
     let closing = report("closing-1.pdf");
     for words in ["Polls closed", "TEST", "Larkfield School", "The paper is all accounted for"] {
         assert!(closing.contains(words), "{words}: {closing}");

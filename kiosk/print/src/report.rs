@@ -93,10 +93,10 @@ type Type = (Face, Micrometres);
 const SMALLEST: Micrometres = Micrometres(4_234);
 /// The title: 24 pt.
 const TITLE: Type = (Face::BOLD, Micrometres(8_467));
-/// Counts, and what the report is worth: 18 pt.
-const FIGURE: Type = (Face::BOLD, Micrometres(6_350));
+/// Counts, and what the report is worth: 14 pt.
+const FIGURE: Type = (Face::BOLD, Micrometres(4_939));
 /// What counts are of.
-const COUNTED: Type = (Face::REGULAR, Micrometres(6_350));
+const COUNTED: Type = (Face::REGULAR, Micrometres(4_939));
 /// Facts and results: 14 pt.
 const VALUE: Type = (Face::BOLD, Micrometres(4_939));
 /// What was tested.
@@ -109,14 +109,14 @@ const DIGEST: Type = (Face::FIXED, Micrometres(4_939));
 /// Between columns.
 const GUTTER: Micrometres = Micrometres(5_000);
 /// Above and below the lines of a row.
-const ROW_PADDING: Micrometres = Micrometres(1_500);
+const ROW_PADDING: Micrometres = Micrometres(300);
 /// Between the parts of a report.
-const PART_GAP: Micrometres = Micrometres(5_500);
+const PART_GAP: Micrometres = Micrometres(3_000);
 /// Between paragraphs.
 const PARAGRAPH_GAP: Micrometres = Micrometres(1_800);
 /// Width of the labels of facts.
 const LABELS: Micrometres = Micrometres(58_000);
-/// Width of counts: ten figures of 18 pt.
+/// Width of counts: ten figures of 14 pt.
 const FIGURES: Micrometres = Micrometres(42_000);
 /// Width of what was tested, and of how it came out.
 const STEPS: Micrometres = Micrometres(76_000);
@@ -126,7 +126,7 @@ const STATE: Micrometres = Micrometres(56_000);
 /// The frame's edge to its words.
 const STATE_PADDING: Micrometres = Micrometres(3_000);
 /// Room for a hand over a line to sign.
-const SIGN_HEIGHT: Micrometres = Micrometres(14_000);
+const SIGN_HEIGHT: Micrometres = Micrometres(11_000);
 /// The line under the title, and the frame beside it: 1.25 pt.
 const EDGE: Micrometres = Micrometres(450);
 /// A line to sign: 0.75 pt.

@@ -371,3 +371,38 @@ fn faces_are_embedded_and_qpdf_finds_nothing_wrong() {
         }
     }
 }
+
+/// A closing report has the most on it: it is one page, which a copy is counted as.
+#[test]
+fn a_closing_report_is_one_page() {
+    let fact = |label: &str, value: &str| (label.to_owned(), value.to_owned());
+    let closing = Report {
+        title: "Votación cerrada".to_owned(),
+        state: "PRUEBA".to_owned(),
+        facts: vec![
+            fact("Elección", "Elección general del condado de Quillbrook, 2027-11-02"),
+            fact("Sellada por", "Tam Whitlock, Noor Haddad"),
+            fact("Lugar", "Escuela primaria de Larkfield, gimnasio"),
+            fact("Estación", "7"),
+            fact("Cuándo", "2027-11-02 20:58"),
+        ],
+        counts: (0..12).map(|count| (format!("Hojas en la vida de la estación {count}"), count)).collect(),
+        digest: Some((
+            "Última línea del registro (4812 líneas)".to_owned(),
+            vec!["B705 D895 BF4A 9ADA".to_owned(); 4],
+        )),
+        notes: vec![
+            "Faltan 12 hojas. Cuente otra vez. Si sigue igual, anótelo en el informe.".to_owned(),
+            "Este equipo no está certificado. La ley electoral local y sus funcionarios deciden qué se puede usar.".to_owned(),
+            "Menos de 10 votantes terminaron aquí. Conviene invitar a otras personas a usar esta estación, para que ninguna boleta se distinga.".to_owned(),
+        ],
+        signatures: vec!["Quien dirige".to_owned(), "Segunda persona".to_owned()],
+        ..Report::default()
+    };
+    let bytes = report(&closing).unwrap();
+    assert!(String::from_utf8_lossy(&bytes).contains("/Count 1"), "it takes more than a page");
+    // With twice the counts it isn't.
+    let mut longer = closing;
+    longer.counts.extend((0..12).map(|count| (format!("Hojas {count}"), count)));
+    assert!(!String::from_utf8_lossy(&report(&longer).unwrap()).contains("/Count 1"));
+}
