@@ -473,7 +473,7 @@ mod tests {
         let words = station.visit.to_words();
         let again = ["evenhand".into(), "visit".into()].into_iter().chain(words);
         let Task::Visit(visit) = CommandLine::parse_from(again).task else { panic!() };
-        assert_eq!(format!("{:?}", station.visit), format!("{visit:?}"));
+        assert_eq!(format!("{:?}", station.visit), format!("{:?}", visit.visit));
     }
 
     #[test]
