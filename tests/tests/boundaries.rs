@@ -14,7 +14,7 @@ use std::process::Command;
 const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("evenhand-rules", &["zeroize"]),
     ("evenhand-visit", &["evenhand-rules"]),
-    ("evenhand-duty", &["evenhand-rules"]),
+    ("evenhand-duty", &["evenhand-rules", "zeroize"]),
     (
         "evenhand-words",
         &[

@@ -27,6 +27,9 @@ mod voter;
 pub use closing::Reconciled;
 use opening::counting;
 
+/// What is wiped when it goes.
+pub type Secret = zeroize::Zeroizing<String>;
+
 /// What happens to the day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Input {
@@ -173,8 +176,8 @@ pub enum Output {
     CheckCode {
         /// The worker, by place.
         worker: u16,
-        /// The code.
-        code: String,
+        /// The code, which is wiped when it goes.
+        code: Secret,
     },
     /// Write this to the log, then tell the counts.
     Record(Deed),
@@ -226,7 +229,7 @@ enum Search {
 enum At {
     Home,
     Who { task: Task, first: Option<u16>, page: u16 },
-    Code { task: Task, first: Option<u16>, worker: u16, typed: String, is_checking: bool },
+    Code { task: Task, first: Option<u16>, worker: u16, typed: Secret, is_checking: bool },
     Testing(testing::At),
     Opening(opening::At),
     Find { typed: String },

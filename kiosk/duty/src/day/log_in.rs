@@ -4,8 +4,8 @@ use alloc::string::String;
 use alloc::vec;
 use alloc::vec::Vec;
 
-use super::typing::{CODE_LEN_MIN, FIGURES};
-use super::{At, Checked, Day, Deed, Output, Task};
+use super::typing::{CODE_LEN_MAX, CODE_LEN_MIN, FIGURES};
+use super::{At, Checked, Day, Deed, Output, Secret, Task};
 use crate::station::{Role, Worker};
 use crate::{Arg, Line, Message, Place, Sheet, Tone};
 
@@ -31,7 +31,9 @@ impl Day {
     }
 
     fn ask_code(&mut self, Wanted { task, first }: Wanted, worker: u16) {
-        self.go(At::Code { task, first, worker, typed: String::new(), is_checking: false });
+        // Room for all of it: a text that grows leaves its letters behind.
+        let typed = Secret::new(String::with_capacity(CODE_LEN_MAX));
+        self.go(At::Code { task, first, worker, typed, is_checking: false });
     }
 
     fn worker(&self, worker: u16) -> Option<&Worker> {
@@ -152,7 +154,7 @@ impl Day {
         &mut self,
         (task, first): (Task, Option<u16>),
         worker: u16,
-        typed: String,
+        typed: Secret,
         is_checking: bool,
         place: Place,
     ) -> Vec<Output> {
@@ -167,8 +169,8 @@ impl Day {
             }
             Place::Forward => {
                 // What was typed stays nowhere but in the message that carries it.
-                let typed_now = String::new();
-                self.at = At::Code { task, first, worker, typed: typed_now, is_checking: true };
+                let empty = Secret::default();
+                self.at = At::Code { task, first, worker, typed: empty, is_checking: true };
                 vec![Output::CheckCode { worker, code: typed }]
             }
             Place::Back | Place::Key(_) => {
