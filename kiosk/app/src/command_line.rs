@@ -10,6 +10,7 @@ use clap::{Args, Parser, Subcommand};
 use evenhand_definitions::Opening;
 use evenhand_event_log::{Label, Offset};
 use evenhand_input::MouseRoad;
+use evenhand_speech::Fault;
 use evenhand_visit::{ACCEPT_STEPS, IGNORE_STEPS, Pressing, SCAN_DEFAULT, SCAN_STEPS, Switches};
 use thiserror::Error;
 
@@ -297,8 +298,16 @@ fn run_visit(VisitOnly { is_official, visit: arguments }: VisitOnly) -> Result<(
     };
     let path = Box::new(DemoPaperPath::new(arguments.printer_folder));
     let pipes = StationPipes { events: EventPipe::new(io::stdout()), life: Box::new(io::stdin()) };
-    window::run(prepared, path, pipes, options)?;
-    Ok(())
+    let ran = window::run(prepared, path, pipes, options);
+    // A visit that ends before its time may leave words with the speech service: nobody else is there
+    // to silence them where the station itself has ended.
+    if ran.is_err()
+        && let Err(fault) = evenhand_speech::silence()
+        && fault != Fault::NoAddress
+    {
+        writeln!(io::stderr(), "evenhand: speech could not be silenced ({fault:?})")?;
+    }
+    Ok(ran?)
 }
 
 impl VisitArguments {
