@@ -119,8 +119,8 @@ pub(crate) enum Told {
     Tested { outcome: Outcome, sheets: u32, reader: Option<Outcome> },
     /// A voter's process tells.
     Visit(visit::Event),
-    /// A voter's process has ended: true where it said that the visit was over.
-    VisitOver(bool),
+    /// A voter's process has ended.
+    VisitOver,
     /// A report came out of the printer, or didn't.
     Printed(bool),
 }
@@ -140,6 +140,8 @@ struct AtWork {
     sheets: NonZeroU16,
     /// True once the voter's process has shown something.
     has_begun: bool,
+    /// How the voter's process has said that the visit ended.
+    end: Option<VisitNews>,
     /// What the reader's step of the self-test found together with the printer's.
     reader: Option<Outcome>,
     /// What polls were opened for last, for the report after they have closed.
@@ -201,6 +203,7 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         paper,
         sheets: NonZeroU16::MIN,
         has_begun: false,
+        end: None,
         reader: None,
         opened_for: deeds::purpose(found.polls),
         left: 0,
@@ -419,11 +422,12 @@ impl AtWork {
         };
         let code = self.election.styles.get(usize::from(style)).map(|style| style.code.clone());
         let (Some(sheets), Some(code)) = (NonZeroU16::new(sheets), code) else {
-            self.send(Told::VisitOver(false));
+            self.send(Told::VisitOver);
             return;
         };
         self.sheets = sheets;
         self.has_begun = false;
+        self.end = None;
         let mut arguments = self.options.visit.clone();
         arguments.extend(["--style".into(), code.into()]);
         if opening == Opening::Election {
@@ -442,10 +446,10 @@ impl AtWork {
                 writeln!(io::stderr(), "evenhand: speech could not be silenced ({fault:?})")
                     .unwrap_or_default();
             }
-            told.unbounded_send(Told::VisitOver(followed.is_ok())).unwrap_or_default();
+            told.unbounded_send(Told::VisitOver).unwrap_or_default();
         };
         if spawn("visit", follow).is_some() {
-            self.send(Told::VisitOver(false));
+            self.send(Told::VisitOver);
         }
     }
 
@@ -470,8 +474,15 @@ impl AtWork {
             visit::Event::SpoiledByVoter | visit::Event::SpoiledByDevice => {
                 self.input(Input::Visit(VisitNews::Spoiled))
             }
-            visit::Event::VisitFinished => self.input(Input::Visit(VisitNews::Finished)),
-            visit::Event::VisitStopped => self.input(Input::Visit(VisitNews::Stopped)),
+            // Told once the process has ended: until then its window and its words are there.
+            visit::Event::VisitFinished => {
+                self.end = Some(VisitNews::Finished);
+                After::Show
+            }
+            visit::Event::VisitStopped => {
+                self.end = Some(VisitNews::Stopped);
+                After::Show
+            }
             visit::Event::VisitBegun
             | visit::Event::PrintFailed(_)
             | visit::Event::ReadFailed(_)
@@ -509,11 +520,9 @@ impl AtWork {
         }
     }
 
-    fn visit_over(&mut self, is_over: bool) -> After {
-        if is_over || !self.day.is_visit() {
-            return After::Show;
-        }
-        let news = if self.has_begun { VisitNews::Died } else { VisitNews::NotOpened };
+    fn visit_over(&mut self) -> After {
+        let by_itself = if self.has_begun { VisitNews::Died } else { VisitNews::NotOpened };
+        let news = self.end.take().unwrap_or(by_itself);
         self.input(Input::Visit(news))
     }
 }
@@ -560,8 +569,8 @@ impl Job for AtWork {
             Told::Code(place, is_right) => self.code_checked(place, is_right),
             Told::Tested { outcome, sheets, reader } => self.tested(outcome, sheets, reader),
             Told::Visit(event) => self.visit_event(event),
-            Told::VisitOver(is_over) => {
-                let after = self.visit_over(is_over);
+            Told::VisitOver => {
+                let after = self.visit_over();
                 if matches!(after, After::Show) { After::ShowOnTop } else { after }
             }
             Told::Printed(is_printed) => self.report_printed(is_printed),
