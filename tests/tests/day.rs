@@ -1,5 +1,5 @@
 //! The office, the workers and three voters, through the real programs and windows on a virtual
-//! display: keys, seals, self-test, opening by two, three visits (by touch in the largest letters, by
+//! display: keys, seals, self-test, opening by two, three visits (by touch, by
 //! two switches, in Spanish by keys), a fourth that a worker stops, closing, the log verified by the
 //! office and its export held to NIST's schema. Pictures of every worker's screen are left where
 //! `EVENHAND_PICTURES` says.
