@@ -17,11 +17,12 @@ use std::ffi::OsString;
 use std::fs;
 use std::io::{self, Write as _};
 use std::num::NonZeroU16;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::thread;
 use std::time::{Instant, SystemTime, UNIX_EPOCH};
 
+use evenhand_definitions::limits::{SEALED_BYTES_MAX, WORKERS_BYTES_MAX};
 use evenhand_definitions::workers::{Code, Tries, Workers};
 use evenhand_definitions::{Loaded, Opening};
 use evenhand_duty::day::{Checked, Day, Input, LogFault, Output, VisitNews};
@@ -41,6 +42,7 @@ use thiserror::Error;
 use crate::devices::channel;
 use crate::ledger::{Ledger, LedgerError};
 use crate::prepared::{self, PrepareError, Prepared};
+use crate::recorded::read;
 use crate::source::{Opened, Source};
 use crate::station::{self, StationError};
 use crate::station_file::StationFile;
@@ -240,9 +242,9 @@ fn moment() -> Moment {
     Moment(SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs()))
 }
 
-fn read_workers(path: &PathBuf) -> Result<Workers, DayError> {
-    let failed = |why: String| DayError::Workers { path: path.clone(), why };
-    let bytes = fs::read(path)
+fn read_workers(path: &Path) -> Result<Workers, DayError> {
+    let failed = |why: String| DayError::Workers { path: path.to_owned(), why };
+    let bytes = read(path, WORKERS_BYTES_MAX)
         .map_err(|why| failed(format!("{why}. Make the list with evenhand-office worker add.")))?;
     Workers::read(&bytes).map_err(|why| failed(why.to_string()))
 }
@@ -254,7 +256,7 @@ fn note_refused(
     error: &PrepareError,
 ) -> Result<(), DayError> {
     if let (Source::Sealed { file, .. }, PrepareError::Seal { .. }) = (source, error)
-        && let Ok(bytes) = fs::read(file)
+        && let Ok(bytes) = read(file, SEALED_BYTES_MAX)
     {
         let digest = evenhand_event_log::Digest::of(&bytes);
         ledger.record(Event::ElectionRefused { digest }, moment())?;

@@ -182,7 +182,7 @@ fn open(files: &Files, file: &str) -> Result<Sound, Unreadable> {
 }
 
 /// Reads one byte more than the limit at most: who gets them then says that they are too many.
-fn read(path: &Path, limit: usize) -> io::Result<Vec<u8>> {
+pub(crate) fn read(path: &Path, limit: usize) -> io::Result<Vec<u8>> {
     let length = usize::try_from(fs::metadata(path)?.len()).unwrap_or(usize::MAX);
     let mut bytes = Vec::with_capacity(length.min(limit));
     let most = u64::try_from(limit).unwrap_or(u64::MAX).saturating_add(1);

@@ -1,18 +1,18 @@
 //! Where an election comes from: a folder, which makes a demo, or a sealed file that officials whom
 //! this station trusts have signed.
-#![expect(clippy::disallowed_methods, reason = "the app is the crate that opens files")]
 
-use std::fs::{self, File};
-use std::io::{self, Read as _};
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use evenhand_definitions::limits::{SEALED_BYTES_MAX, TRUST_BYTES_MAX};
+use evenhand_definitions::limits::{
+    DEFINITION_BYTES_MAX, SEALED_BYTES_MAX, SETTINGS_BYTES_MAX, TRUST_BYTES_MAX,
+};
 use evenhand_definitions::seal::{Trust, verify};
 use evenhand_definitions::{Digest, Loaded, StationSettings, load, settings};
 
 use crate::prepared::PrepareError;
-use crate::recorded::Recorded;
+use crate::recorded::{Recorded, read};
 
 /// Where an election comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,9 +48,10 @@ impl Source {
     pub fn open(&self) -> Result<Opened, PrepareError> {
         match self {
             Self::Folder(folder) => {
-                let loaded = load(&read(&folder.join("definition.json"))?)?;
+                let loaded =
+                    load(&limited(&folder.join("definition.json"), DEFINITION_BYTES_MAX)?)?;
                 let path = folder.join("settings.json");
-                let settings = match fs::read(&path) {
+                let settings = match read(&path, SETTINGS_BYTES_MAX) {
                     Ok(bytes) => settings(&bytes)?,
                     Err(why) if why.kind() == io::ErrorKind::NotFound => StationSettings::default(),
                     Err(why) => return Err(PrepareError::File { path, why }),
@@ -92,15 +93,6 @@ impl Opened {
     }
 }
 
-fn read(path: &Path) -> Result<Vec<u8>, PrepareError> {
-    fs::read(path).map_err(|why| PrepareError::File { path: path.to_owned(), why })
-}
-
-/// Reads one byte more than the limit at most: who gets them then says that they are too many.
 fn limited(path: &Path, limit: usize) -> Result<Vec<u8>, PrepareError> {
-    let failed = |why| PrepareError::File { path: path.to_owned(), why };
-    let mut bytes = Vec::new();
-    let most = u64::try_from(limit).unwrap_or(u64::MAX).saturating_add(1);
-    File::open(path).map_err(failed)?.take(most).read_to_end(&mut bytes).map_err(failed)?;
-    Ok(bytes)
+    read(path, limit).map_err(|why| PrepareError::File { path: path.to_owned(), why })
 }
