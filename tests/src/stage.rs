@@ -121,6 +121,7 @@ impl Stage {
             sheets,
             pressing: Pressing::default(),
             waits: self.settings.waits,
+            is_attended: false,
         }
     }
 }

@@ -70,6 +70,9 @@ struct VisitOnly {
     /// Ballots count: with a sealed election only, and only where workers have opened the polls
     #[arg(long = "official", requires = "sealed")]
     is_official: bool,
+    /// A worker comes in through the station, with a code: what it answers comes on standard input
+    #[arg(long = "attended")]
+    is_attended: bool,
     #[command(flatten)]
     visit: VisitArguments,
 }
@@ -275,7 +278,8 @@ fn need_display() -> Result<(), AppError> {
     Ok(())
 }
 
-fn run_visit(VisitOnly { is_official, visit: arguments }: VisitOnly) -> Result<(), AppError> {
+fn run_visit(only: VisitOnly) -> Result<(), AppError> {
+    let VisitOnly { is_official, is_attended, visit: arguments } = only;
     keep_panics_quiet();
     if confine()? == Memory::NotLocked {
         writeln!(io::stderr(), "memory is not locked: set LimitMEMLOCK=infinity")?;
@@ -283,6 +287,7 @@ fn run_visit(VisitOnly { is_official, visit: arguments }: VisitOnly) -> Result<(
     let mut prepared =
         arguments.prepared(if is_official { Opening::Election } else { Opening::Test })?;
     prepared.begin.pressing = arguments.pressing();
+    prepared.begin.is_attended = is_attended;
     let taught = arguments.taught()?;
     need_display()?;
     if arguments.trace.is_some() && prepared.begin.state == evenhand_rules::BallotState::Official {
@@ -297,7 +302,8 @@ fn run_visit(VisitOnly { is_official, visit: arguments }: VisitOnly) -> Result<(
         trace: arguments.trace.as_deref().map(Trace::to_file).transpose()?,
     };
     let path = Box::new(DemoPaperPath::new(arguments.printer_folder));
-    let pipes = StationPipes { events: EventPipe::new(io::stdout()), life: Box::new(io::stdin()) };
+    let pipes =
+        StationPipes { events: EventPipe::new(io::stdout()), station: Box::new(io::stdin()) };
     let ran = window::run(prepared, path, pipes, options);
     // A visit that ends before its time may leave words with the speech service: nobody else is there
     // to silence them where the station itself has ended.

@@ -18,6 +18,7 @@ use std::fs;
 use std::io::{self, Write as _};
 use std::num::NonZeroU16;
 use std::path::{Path, PathBuf};
+use std::process::ChildStdin;
 use std::sync::Arc;
 use std::thread;
 use std::time::{Instant, SystemTime, UNIX_EPOCH};
@@ -25,7 +26,7 @@ use std::time::{Instant, SystemTime, UNIX_EPOCH};
 use evenhand_definitions::limits::{SEALED_BYTES_MAX, WORKERS_BYTES_MAX};
 use evenhand_definitions::workers::{Code, Tries, Workers};
 use evenhand_definitions::{Loaded, Opening};
-use evenhand_duty::day::{Checked, Day, Input, LogFault, Output, VisitNews};
+use evenhand_duty::day::{Answer, Checked, Day, Input, LogFault, Output, VisitNews};
 use evenhand_duty::{
     Button as Numbered, Command, Entry, Outcome, Polls, Purpose, Role, Sheet, Standing, Station,
     Worker,
@@ -34,12 +35,13 @@ use evenhand_event_log::{Event, Label, Moment, Offset};
 use evenhand_input::Button;
 use evenhand_rules::{Election, Millis};
 use evenhand_sheet::Ballot;
-use evenhand_visit::{self as visit, PrintFault};
+use evenhand_visit::{self as visit, PrintFault, WorkerSays};
 use evenhand_words::WorkerWords;
 use iced::futures::channel::mpsc;
 use thiserror::Error;
 
 use crate::devices::channel;
+use crate::event_words::answer_word;
 use crate::ledger::{Ledger, LedgerError};
 use crate::prepared::{self, PrepareError, Prepared};
 use crate::recorded::read;
@@ -119,6 +121,8 @@ pub(crate) enum Told {
     /// How a step went, and what the next one would find (the reader's step is done with the
     /// printer's).
     Tested { outcome: Outcome, sheets: u32, reader: Option<Outcome> },
+    /// A voter's process has started, and is answered here.
+    VisitLine(ChildStdin),
     /// A voter's process tells.
     Visit(visit::Event),
     /// A voter's process has ended.
@@ -142,6 +146,8 @@ struct AtWork {
     sheets: NonZeroU16,
     /// True once the voter's process has shown something.
     has_begun: bool,
+    /// Where the voter's process is answered; it ends when this does.
+    line: Option<ChildStdin>,
     /// How the voter's process has said that the visit ended.
     end: Option<VisitNews>,
     /// What the reader's step of the self-test found together with the printer's.
@@ -189,6 +195,7 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         polls: deeds::polls(found.polls),
         counts: deeds::counts(&ledger.counts(), paper),
         is_visit_cut: found.is_visit,
+        has_paper_out: found.has_paper_out,
     };
     let station = station_of(&options, &opened, &election, &workers);
     let (told, inbox) = channel();
@@ -205,6 +212,7 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         paper,
         sheets: NonZeroU16::MIN,
         has_begun: false,
+        line: None,
         end: None,
         reader: None,
         opened_for: deeds::purpose(found.polls),
@@ -343,6 +351,7 @@ impl AtWork {
                 self.day.handle(Input::Counted(counts));
             }
             Output::StartVisit(style) => self.start_visit(style),
+            Output::Answer(answer) => self.answer(answer),
             Output::Test(step) => self.test(step),
             Output::SoundEar(step) => self.sound(step),
             Output::Print(kind, tests) => self.print(kind, &tests),
@@ -431,15 +440,18 @@ impl AtWork {
         self.has_begun = false;
         self.end = None;
         let mut arguments = self.options.visit.clone();
-        arguments.extend(["--style".into(), code.into()]);
+        arguments.extend(["--style".into(), code.into(), "--attended".into()]);
         if opening == Opening::Election {
             arguments.push("--official".into());
         }
         let told = self.told.clone();
         let follow = move || {
             let gone = |_| io::Error::from(io::ErrorKind::BrokenPipe);
+            // Where the window is gone the line is, and the visit with it.
+            let mut give = |line| drop(told.unbounded_send(Told::VisitLine(line)));
             let mut tell = |event| told.unbounded_send(Told::Visit(event)).map_err(gone);
-            let followed: Result<(), StationError> = station::follow(&arguments, &mut tell);
+            let followed: Result<(), StationError> =
+                station::follow(&arguments, &mut give, &mut tell);
             if let Err(error) = &followed {
                 writeln!(io::stderr(), "evenhand: {error}").unwrap_or_default();
             }
@@ -452,6 +464,21 @@ impl AtWork {
         };
         if spawn("visit", follow).is_some() {
             self.send(Told::VisitOver);
+        }
+    }
+
+    /// Answers the voter's process about a worker who wants in.
+    fn answer(&mut self, answer: Answer) {
+        let says = match answer {
+            Answer::NotIn => WorkerSays::NotIn,
+            Answer::GoOn => WorkerSays::GoOn,
+            Answer::Stop => WorkerSays::Stop,
+        };
+        let Some(line) = &mut self.line else { return };
+        if let Err(error) = writeln!(line, "{}", answer_word(says)) {
+            // It has ended, or can't be told: without its line it ends.
+            tell(&error);
+            self.line = None;
         }
     }
 
@@ -485,6 +512,7 @@ impl AtWork {
                 self.end = Some(VisitNews::Stopped);
                 After::Show
             }
+            visit::Event::WorkerHere => self.worker_here(),
             visit::Event::VisitBegun
             | visit::Event::PrintFailed(_)
             | visit::Event::ReadFailed(_)
@@ -515,6 +543,7 @@ impl AtWork {
             | visit::Event::ReadFailed(_)
             | visit::Event::PaperDiffered
             | visit::Event::WorkerCalled
+            | visit::Event::WorkerHere
             | visit::Event::SpeechLost
             | visit::Event::SpeechBack
             | visit::Event::VisitFinished
@@ -522,7 +551,13 @@ impl AtWork {
         }
     }
 
+    /// The voter's window is closed by its process; this one is behind it.
+    fn worker_here(&mut self) -> After {
+        on_top(self.input(Input::Visit(VisitNews::WorkerHere)))
+    }
+
     fn visit_over(&mut self) -> After {
+        self.line = None;
         let by_itself = if self.has_begun { VisitNews::Died } else { VisitNews::NotOpened };
         let news = self.end.take().unwrap_or(by_itself);
         self.input(Input::Visit(news))
@@ -538,6 +573,11 @@ impl Job for AtWork {
 
     fn name_of(&self, _: Numbered) -> String {
         String::new()
+    }
+
+    /// The voter's pads and switches mustn't press what a worker reads.
+    fn takes_pads(&self) -> bool {
+        !self.day.is_visit()
     }
 
     fn press(&mut self, command: Command) -> After {
@@ -571,13 +611,19 @@ impl Job for AtWork {
             Told::Code(place, is_right) => self.code_checked(place, is_right),
             Told::Tested { outcome, sheets, reader } => self.tested(outcome, sheets, reader),
             Told::Visit(event) => self.visit_event(event),
-            Told::VisitOver => {
-                let after = self.visit_over();
-                if matches!(after, After::Show) { After::ShowOnTop } else { after }
+            Told::VisitLine(line) => {
+                self.line = Some(line);
+                After::Show
             }
+            Told::VisitOver => on_top(self.visit_over()),
             Told::Printed(is_printed) => self.report_printed(is_printed),
         }
     }
+}
+
+/// The same, with the keyboard.
+fn on_top(after: After) -> After {
+    if matches!(after, After::Show) { After::ShowOnTop } else { after }
 }
 
 /// The test's sheet: the first style's, as a test.

@@ -14,7 +14,7 @@ use evenhand_input::pads::PadEvent;
 use evenhand_marks::BallotReading;
 use evenhand_rules::Millis;
 use evenhand_speech::VoiceEvent;
-use evenhand_visit::{PrintFault, ReadFault};
+use evenhand_visit::{PrintFault, ReadFault, WorkerSays};
 use iced::Subscription;
 use iced::futures::StreamExt;
 use iced::futures::channel::mpsc;
@@ -37,6 +37,8 @@ pub enum Report {
     Read(Result<Box<BallotReading>, ReadFault>),
     /// The window itself: this view has been drawn. Only where a trace is kept.
     Drawn(u64),
+    /// The station answers to a worker who wants in.
+    Worker(WorkerSays),
     /// The station's process has ended.
     StationGone,
     /// The reader of sheets couldn't be made ready: there can be no visit.

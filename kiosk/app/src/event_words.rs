@@ -1,10 +1,10 @@
 //! The closed list of events as words: what the visit's process writes to its pipe, one a line, and
 //! the station's process reads.
 
-use evenhand_visit::{Event, PrintFault, ReadFault};
+use evenhand_visit::{Event, PrintFault, ReadFault, WorkerSays};
 
 /// Every event with its word.
-const TABLE: [(Event, &str); 18] = [
+const TABLE: [(Event, &str); 19] = [
     (Event::VisitBegun, "visit-begun"),
     (Event::BallotPrinted, "ballot-printed"),
     (Event::PrintFailed(PrintFault::OutOfPaper), "print-failed-out-of-paper"),
@@ -19,11 +19,26 @@ const TABLE: [(Event, &str); 18] = [
     (Event::SpoiledByVoter, "ballot-spoiled-by-voter"),
     (Event::SpoiledByDevice, "ballot-spoiled-by-device"),
     (Event::WorkerCalled, "worker-called"),
+    (Event::WorkerHere, "worker-here"),
     (Event::SpeechLost, "speech-lost"),
     (Event::SpeechBack, "speech-back"),
     (Event::VisitFinished, "visit-finished"),
     (Event::VisitStopped, "visit-stopped"),
 ];
+
+/// What the station answers to a worker who wants in, the other way.
+const ANSWERS: [(WorkerSays, &str); 3] =
+    [(WorkerSays::NotIn, "not-in"), (WorkerSays::GoOn, "go-on"), (WorkerSays::Stop, "stop")];
+
+/// The word of an answer; none where the table lacks it, which a test holds against.
+pub fn answer_word(says: WorkerSays) -> &'static str {
+    ANSWERS.iter().find(|(of, _)| *of == says).map_or("", |(_, word)| *word)
+}
+
+/// The answer of a word.
+pub fn answer(word: &str) -> Option<WorkerSays> {
+    ANSWERS.iter().find(|(_, of)| *of == word).map(|(says, _)| *says)
+}
 
 /// The word of an event; none where the table lacks it, which a test holds against.
 pub fn word(event: Event) -> &'static str {
@@ -65,6 +80,7 @@ mod tests {
             | Event::SpoiledByVoter
             | Event::SpoiledByDevice
             | Event::WorkerCalled
+            | Event::WorkerHere
             | Event::SpeechLost
             | Event::SpeechBack
             | Event::VisitFinished
@@ -79,6 +95,14 @@ mod tests {
             assert_eq!(word(of), text);
             assert_eq!(event(text), Some(of));
         }
+        for (of, text) in ANSWERS {
+            match of {
+                WorkerSays::NotIn | WorkerSays::GoOn | WorkerSays::Stop => {}
+            }
+            assert_eq!(answer_word(of), text);
+            assert_eq!(answer(text), Some(of));
+        }
+        assert_eq!(answer("go-on "), None);
         assert_eq!(event("chosen"), None);
         assert_eq!(event("visit-begun "), None);
     }

@@ -30,6 +30,7 @@ pub const fn command(press: Press) -> Command {
         Press::IsHidden => Command::IsHidden,
         Press::Help => Command::Help,
         Press::Comfort => Command::Comfort,
+        Press::Worker => Command::Worker,
     }
 }
 

@@ -146,6 +146,7 @@ impl Prepared {
             sheets: ballot.sheet_count(),
             pressing: Pressing::default(),
             waits: settings.waits,
+            is_attended: false,
         };
         let recorded = opened.recorded.clone();
         Ok(Self { style, ballot: Arc::new(ballot), words, languages, begin, recorded })

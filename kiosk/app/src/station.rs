@@ -7,7 +7,7 @@
 use std::env;
 use std::ffi::OsString;
 use std::io::{self, BufRead, BufReader, Read, Write};
-use std::process::{ChildStdout, Command, ExitStatus, Stdio};
+use std::process::{ChildStdin, ChildStdout, Command, ExitStatus, Stdio};
 
 use evenhand_speech::Fault;
 use evenhand_visit::Event;
@@ -46,7 +46,11 @@ pub fn run(arguments: &[OsString], once: bool, log: &mut dyn Write) -> Result<()
 }
 
 fn one_visit(arguments: &[OsString], log: &mut dyn Write) -> Result<(), StationError> {
-    let followed = follow(arguments, &mut |event| write_log(event, log));
+    // Held until the visit has ended: it ends when this end of the pipe does.
+    let mut line = None;
+    let followed =
+        follow(arguments, &mut |pipe| line = Some(pipe), &mut |event| write_log(event, log));
+    drop(line);
     // A visit that ended by itself has fallen silent by itself; one that died hasn't.
     let silenced = evenhand_speech::silence();
     // Without a service nothing was said.
@@ -59,14 +63,15 @@ fn one_visit(arguments: &[OsString], log: &mut dyn Write) -> Result<(), StationE
     followed
 }
 
-/// Starts a visit's process with these arguments, hands on each event that it tells, and returns when
-/// it has ended.
+/// Starts a visit's process with these arguments, gives away the pipe on which it is answered, hands
+/// on each event that it tells, and returns when it has ended. The visit ends when the pipe does.
 ///
 /// # Errors
 /// [`StationError`]: it ended otherwise than by saying that the visit is over, or an event couldn't
 /// be handed on: then it is ended.
 pub(crate) fn follow(
     arguments: &[OsString],
+    give: &mut dyn FnMut(ChildStdin),
     tell: &mut dyn FnMut(Event) -> io::Result<()>,
 ) -> Result<(), StationError> {
     let mut child = Command::new(env::current_exe()?)
@@ -78,19 +83,17 @@ pub(crate) fn follow(
         .env("MALLOC_ARENA_MAX", "2")
         .env("MALLOC_MMAP_THRESHOLD_", "131072")
         .env("MALLOC_TRIM_THRESHOLD_", "131072")
-        // Never written to: it ends when this process does, and the visit with it.
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()?;
     // `Child::wait` would close it at once, and so end the visit.
-    let life = child.stdin.take();
+    child.stdin.take().into_iter().for_each(give);
     let read = child.stdout.take().map_or(Ok(false), |pipe| read_events(pipe, tell));
     if read.is_err() {
         // A visit that can't be followed mustn't go on.
         child.kill()?;
     }
     let status = child.wait()?;
-    drop(life);
     if !read? || !status.success() {
         return Err(StationError::EndedEarly(status));
     }

@@ -152,7 +152,10 @@ pub struct VisitWindow {
     bindings: Bindings,
     hold_off: HoldOff,
     touches: Touches,
-    is_full_screen: bool,
+    /// In pixels; `None` is the full screen.
+    size: Option<(u16, u16)>,
+    /// `None` while a worker is in: then the worker's own window is seen.
+    id: Option<window::Id>,
     drawn: Option<Drawn>,
     trace: Option<Trace>,
     outcome: Outcome,
@@ -162,8 +165,8 @@ pub struct VisitWindow {
 pub struct StationPipes {
     /// Where events go.
     pub events: EventPipe,
-    /// What ends when the station does.
-    pub life: Box<dyn Read + Send>,
+    /// Where its answers come from; it ends when the station does.
+    pub station: Box<dyn Read + Send>,
 }
 
 impl fmt::Debug for StationPipes {
@@ -235,7 +238,6 @@ pub fn run(
     pipes: StationPipes,
     options: Options,
 ) -> Result<(), WindowError> {
-    let size = options.size;
     let outcome = Outcome::default();
     let window = VisitWindow::new(prepared, path, pipes, options, outcome.clone())?;
     // The toolkit may call this more than once in theory; there is one visit to hand out.
@@ -245,13 +247,13 @@ pub fn run(
         let window = window.borrow_mut().take().expect("a visit boots once");
         window.boot()
     };
-    let program = iced::application(boot, VisitWindow::update, VisitWindow::view)
+    // A daemon's window can be closed and opened again while the visit goes on.
+    let program = iced::daemon(boot, VisitWindow::update, VisitWindow::view)
         .title("Evenhand")
         .style(VisitWindow::style)
         .subscription(VisitWindow::subscription)
-        .window(settings(size))
         .default_font(Font::with_name(FAMILY))
-        .scale_factor(|_| 1.0);
+        .scale_factor(|_, _| 1.0);
     catch_unwind(AssertUnwindSafe(|| program.run())).map_err(|_| WindowError::Toolkit)??;
     outcome.take().map_or(Ok(()), Err)
 }
@@ -283,7 +285,7 @@ impl VisitWindow {
             reported: Arc::new(AtomicU64::new(0)),
             reports: reports.clone(),
         });
-        station::watch(pipes.life, reports.clone())?;
+        station::watch(pipes.station, reports.clone())?;
         let devices = Devices {
             speaker: Speaker::start(&languages, &recorded, options.headphones, reports.clone())?,
             paper: PaperDesk::start(style, ballot, path, reports.clone())?,
@@ -316,7 +318,8 @@ impl VisitWindow {
             inbox,
             bindings,
             touches: Touches::default(),
-            is_full_screen: options.size.is_none(),
+            size: options.size,
+            id: None,
             drawn,
             trace: options.trace,
             outcome,
@@ -329,8 +332,28 @@ impl VisitWindow {
             self.visit =
                 Some(Visit::begin(begin, self.devices.clock.now(), &self.stage(), &mut outputs));
         }
+        let opens = self.open_window();
         let task = self.carry_out(outputs);
-        (self, task)
+        (self, Task::batch([opens, task]))
+    }
+
+    fn open_window(&mut self) -> Task<Message> {
+        let (id, opens) = window::open(settings(self.size));
+        self.id = Some(id);
+        opens.discard()
+    }
+
+    /// The voter's window is there, or it isn't while a worker is in: nothing of the voter's can be
+    /// seen where there is no window.
+    fn be_away(&mut self, is_away: bool) -> Task<Message> {
+        if is_away == self.id.is_none() {
+            return Task::none();
+        }
+        self.hold_off.forget();
+        match self.id.take() {
+            Some(id) => window::close(id),
+            None => self.open_window(),
+        }
     }
 
     fn stage(&self) -> Stage<'_> {
@@ -357,7 +380,7 @@ impl VisitWindow {
         }
     }
 
-    fn view(&self) -> Element<'_> {
+    fn view(&self, _: window::Id) -> Element<'_> {
         let colours = palette::colours(self.comfort.palette);
         Pane::new(
             &self.scene,
@@ -452,7 +475,7 @@ impl VisitWindow {
     /// has no keyboard until it does; so its size is set first, from the screen's.
     fn opened(&mut self, id: window::Id, size: Size) -> Task<Message> {
         let resized = self.resized(size);
-        if !self.is_full_screen {
+        if self.size.is_some() {
             return Task::batch([window::gain_focus(id), resized]);
         }
         let size = window::monitor_size(id).map(move |size| Message::Measured(id, size));
@@ -500,6 +523,7 @@ impl VisitWindow {
             Report::Printed(result) => self.printed(result),
             Report::Read(result) => self.read(result),
             Report::Drawn(number) => self.drawn(number),
+            Report::Worker(says) => self.input(Input::Worker(says)),
             Report::StationGone => self.fail(WindowError::StationGone),
             Report::PaperBroken(error) => self.fail(WindowError::Paper(error)),
         }
@@ -584,6 +608,8 @@ impl VisitWindow {
                 Output::WakeAt(at) => {
                     self.need(self.devices.clock.wake_at(Wake::Visit, at), "the clock")
                 }
+                // Nobody sees the last screen where there is none.
+                Output::End if self.id.is_none() => iced::exit(),
                 Output::End => {
                     let at = self.devices.clock.now().after(LAST_SCREEN);
                     self.need(self.devices.clock.wake_at(Wake::Leave, at), "the clock")
@@ -612,7 +638,7 @@ impl VisitWindow {
             }
         }
         let is_there = self.devices.speaker.set(view.comfort);
-        self.need(is_there, "the voice")
+        Task::batch([self.be_away(view.is_away), self.need(is_there, "the voice")])
     }
 
     fn record(&mut self, event: Event) -> Task<Message> {

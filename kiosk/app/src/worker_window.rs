@@ -87,6 +87,10 @@ pub(crate) trait Job: Debug + 'static {
     fn sheet(&self) -> Sheet;
     /// How a button is called in the station's file.
     fn name_of(&self, button: Numbered) -> String;
+    /// Whether pads press here: not while they are a voter's.
+    fn takes_pads(&self) -> bool {
+        true
+    }
     /// The screen's pixels as they are measured now, where the task measures them.
     fn pitch(&self) -> Option<PixelPitch> {
         None
@@ -233,7 +237,9 @@ impl<J: Job> WorkerWindow<J> {
 
     fn update(&mut self, message: Message<J::Told>) -> Task<Message<J::Told>> {
         match message {
-            Message::Device(Report::Pad(PadEvent::Button(button, true))) => {
+            Message::Device(Report::Pad(PadEvent::Button(button, true)))
+                if self.job.takes_pads() =>
+            {
                 self.button(Button::Pad(button))
             }
             // Nothing else reports here.

@@ -85,14 +85,27 @@ pub enum VisitNews {
     Printed,
     /// A ballot was spoiled.
     Spoiled,
+    /// A worker stands there and wants in: the visit is hidden and silent until it is answered.
+    WorkerHere,
     /// The voter accepted the paper.
     Finished,
-    /// A worker stopped the visit.
+    /// The visit was stopped, as it was told ([`Answer::Stop`]).
     Stopped,
     /// The window ended by itself.
     Died,
     /// The window couldn't be opened.
     NotOpened,
+}
+
+/// What a voter's window is told when a worker wants in there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Answer {
+    /// No code was given: it stays hidden, and waits.
+    NotIn,
+    /// It goes on where it was.
+    GoOn,
+    /// It is over.
+    Stop,
 }
 
 /// Where the paper was when a visit was stopped.
@@ -136,8 +149,15 @@ pub enum Deed {
     VisitStarted,
     /// The voter finished.
     VisitFinished,
+    /// A worker with a code came into a visit.
+    WorkerEntered,
+    /// The visit goes on where it was.
+    VisitReturnedTo,
     /// A worker stopped the visit.
     VisitStopped(PaperAt, StopCause),
+    /// So many sheets were found that the station hadn't counted: it was stopped while they were
+    /// printed.
+    SheetsFound(u16),
     /// A ballot that a voter left, or that was found, is spoiled.
     Spoiled,
     /// A sheet that was found has been put aside, or none was there.
@@ -183,6 +203,8 @@ pub enum Output {
     Record(Deed),
     /// Open a voter's window on this style.
     StartVisit(u16),
+    /// Tell the voter's window this.
+    Answer(Answer),
     /// Do this step, then tell with [`Input::Tested`].
     Test(Step),
     /// Sound the tone of this step, at one ear.
@@ -201,7 +223,10 @@ enum Task {
     Test,
     Open,
     Voter,
-    Stopped,
+    /// A worker wants into a visit that is going on.
+    Entry,
+    /// Paper that a cut visit left.
+    Account(Search, PaperAt),
     Paper,
     Suspend,
     Resume,
@@ -225,21 +250,54 @@ enum Search {
     WindowDied,
 }
 
+/// A visit that was stopped or cut: why, where its paper was, and whether it was looked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Stopped {
+    cause: StopCause,
+    paper: PaperAt,
+    is_search: bool,
+}
+
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum At {
     Home,
-    Who { task: Task, first: Option<u16>, page: u16 },
-    Code { task: Task, first: Option<u16>, worker: u16, typed: Secret, is_checking: bool },
+    Who {
+        task: Task,
+        first: Option<u16>,
+        page: u16,
+    },
+    Code {
+        task: Task,
+        first: Option<u16>,
+        worker: u16,
+        typed: Secret,
+        is_checking: bool,
+    },
     Testing(testing::At),
     Opening(opening::At),
-    Find { typed: String },
-    Found { entry: u16 },
+    Find {
+        typed: String,
+    },
+    Found {
+        entry: u16,
+    },
     Visit,
+    /// A worker is in the visit.
+    Entry,
     StopCause,
+    /// The voter's window is told to end.
+    Ending(StopCause),
     StopPaper(StopCause),
+    /// How many sheets were found that nobody has counted.
+    FoundCount {
+        stopped: Stopped,
+        typed: String,
+    },
     Search(Search),
     Paper,
-    PaperCount { typed: String },
+    PaperCount {
+        typed: String,
+    },
     Closing(closing::At),
     SuspendConfirm,
     Halted(LogFault),
@@ -250,10 +308,12 @@ enum At {
 pub struct Day {
     station: Station,
     at: At,
+    /// True while a voter's window is there, seen or not.
+    has_visit: bool,
+    /// True where the visit that is going on, or was cut, has printed and its ballot isn't spoiled.
+    has_paper_out: bool,
     polls: Polls,
     counts: Counts,
-    /// True where the visit that is going on has printed and its ballot isn't spoiled.
-    has_paper_out: bool,
     tests: Vec<(Step, Outcome)>,
     last_worker: Option<u16>,
     notice: Option<(Tone, Line)>,
@@ -266,9 +326,10 @@ impl Day {
         let mut day = Self {
             station,
             at: At::Home,
+            has_visit: false,
+            has_paper_out: standing.has_paper_out,
             polls: standing.polls,
             counts: standing.counts,
-            has_paper_out: false,
             tests: Vec::new(),
             last_worker: None,
             notice: None,
@@ -289,9 +350,9 @@ impl Day {
         self.counts
     }
 
-    /// True while a voter's window is open.
-    pub fn is_visit(&self) -> bool {
-        self.at == At::Visit
+    /// True while a voter's window is there, also where a worker's screen lies over it.
+    pub const fn is_visit(&self) -> bool {
+        self.has_visit
     }
 
     /// Takes one input.
@@ -348,11 +409,14 @@ impl Day {
             At::Testing(at) => self.take_test(at, place),
             At::Opening(at) => self.take_opening(at, place),
             At::Find { .. } | At::Found { .. } => self.take_voter(place),
-            At::StopCause | At::StopPaper(_) | At::Search(_) => self.take_paper_left(place),
+            At::Entry => self.take_entry(place),
+            At::StopCause | At::StopPaper(_) | At::Search(_) | At::FoundCount { .. } => {
+                self.take_paper_left(place)
+            }
             At::Paper | At::PaperCount { .. } => self.take_paper(place),
             At::Closing(at) => self.take_closing(at, place),
             At::SuspendConfirm => self.take_suspend(place),
-            At::Visit => Vec::new(),
+            At::Visit | At::Ending(_) => Vec::new(),
             At::Halted(_) => vec![Output::ShutDown],
         }
     }
@@ -370,9 +434,12 @@ impl Day {
             At::Find { typed } => self.find(typed),
             At::Found { entry } => self.found(*entry),
             At::Visit => Sheet::blank(Message::VisitHeading),
+            At::Entry => Self::entry(),
             At::StopCause => Self::stop_cause(),
+            At::Ending(_) => Sheet::blank(Message::EndingHeading),
             At::StopPaper(_) => self.stop_paper(),
-            At::Search(search) => Self::search(*search),
+            At::Search(search) => self.search(*search),
+            At::FoundCount { typed, .. } => Self::found_count(typed),
             At::Paper => Self::paper(),
             At::PaperCount { typed } => counting(Message::PaperAddHeading, typed),
             At::Closing(at) => self.closing(at),

@@ -167,6 +167,8 @@ pub struct Standing {
     pub counts: Counts,
     /// True where power was lost while a voter was there.
     pub is_visit_cut: bool,
+    /// True where that voter's ballot was counted as printed, and isn't spoiled.
+    pub has_paper_out: bool,
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@
 )]
 
 use evenhand_duty::day::{
-    Checked, Day, Deed, Input, LogFault, Output, PaperAt, ReportKind, StopCause, VisitNews,
+    Answer, Checked, Day, Deed, Input, LogFault, Output, PaperAt, ReportKind, StopCause, VisitNews,
 };
 use evenhand_duty::{
     Arg, Button, Command, Counts, Entry, Houses, Message, Outcome, Place, Polls, Purpose, Role,
@@ -53,7 +53,12 @@ struct Table {
 
 impl Table {
     fn begin(polls: Polls) -> Self {
-        let standing = Standing { polls, counts: Counts::default(), is_visit_cut: false };
+        let standing = Standing {
+            polls,
+            counts: Counts::default(),
+            is_visit_cut: false,
+            has_paper_out: false,
+        };
         Self::from(Day::begin(station(), standing))
     }
 
@@ -88,6 +93,10 @@ impl Table {
             Deed::VisitFinished => self.counts.finished += 1,
             Deed::VisitStopped(..) => self.counts.stopped += 1,
             Deed::Spoiled => self.counts.spoiled += 1,
+            Deed::SheetsFound(count) => {
+                self.counts.ballots += 1;
+                self.counts.sheets += u32::from(*count);
+            }
             Deed::PaperAdded(count) => self.counts.paper_in += count,
             Deed::JamCleared => self.counts.jams += 1,
             _ => {}
@@ -179,6 +188,18 @@ impl Table {
         self.give(Input::Counted(self.counts)).give(Input::Visit(VisitNews::Printed))
     }
 
+    /// A worker comes into the visit.
+    fn enters(&mut self) -> &mut Self {
+        self.give(Input::Visit(VisitNews::WorkerHere)).code()
+    }
+
+    /// The worker in the visit stops it, and its window ends.
+    fn stops(&mut self, cause: Message) -> &mut Self {
+        self.row(Message::EntryStop).row(cause);
+        assert_eq!(self.out.last(), Some(&Output::Answer(Answer::Stop)));
+        self.give(Input::Visit(VisitNews::Stopped))
+    }
+
     fn deeds(&self) -> Vec<&Deed> {
         let deed = |output: &'_ Output| matches!(output, Output::Record(_));
         let deeds = self.out.iter().filter(|output| deed(output));
@@ -227,8 +248,12 @@ fn a_whole_day_is_counted_and_comes_out_even() {
 
 #[test]
 fn what_isnt_sealed_opens_as_a_test_only() {
-    let standing =
-        Standing { polls: Polls::Closed, counts: Counts::default(), is_visit_cut: false };
+    let standing = Standing {
+        polls: Polls::Closed,
+        counts: Counts::default(),
+        is_visit_cut: false,
+        has_paper_out: false,
+    };
     let mut table = Table::from(Day::begin(
         Station { is_sealed: false, may_be_official: false, ..station() },
         standing,
@@ -254,8 +279,7 @@ fn a_voter_who_left_is_accounted_for_at_each_stage() {
         if spoiled > 0 {
             table.prints();
         }
-        table.give(Input::Visit(VisitNews::Stopped)).code();
-        table.row(Message::StopLeft);
+        table.enters().stops(Message::StopLeft);
         let warned = table.notice() == Some((Tone::Caution, Message::StopPaperOut));
         assert_eq!(warned, spoiled > 0, "a ballot that came out is to be looked for");
         table.row(row);
@@ -264,6 +288,71 @@ fn a_voter_who_left_is_accounted_for_at_each_stage() {
         assert_eq!((counts.started, counts.stopped, counts.spoiled), (1, 1, spoiled));
         assert_eq!(table.message(), Message::HomeOpenHeading);
     }
+}
+
+/// The same while the sheets are coming out: the station was never told that they had, so they are
+/// counted by the worker.
+#[test]
+fn sheets_that_came_out_uncounted_are_counted_by_the_worker() {
+    let mut table = Table::open(Message::PurposeTest);
+    table.voter("101").enters().stops(Message::StopLeft).row(Message::PaperTray);
+    assert_eq!(table.message(), Message::FoundCountHeading);
+    table.pick(Place::Back).write("0");
+    table.pick(Place::Forward);
+    assert_eq!(table.message(), Message::FoundCountHeading, "some sheet was found");
+    table.give(Input::Delete).write("2").forward();
+    let counts = table.day.counts();
+    assert_eq!((counts.ballots, counts.sheets, counts.spoiled), (1, 2, 1));
+    // 50 were put in, and two of them came out.
+    table.close("48");
+    assert_eq!(table.day.sheet().notice, None);
+}
+
+/// A worker comes in at any time: nothing but a code opens the voter's window, and it goes on where
+/// it was.
+#[test]
+fn a_worker_comes_in_by_a_code_and_goes_out_again() {
+    let mut table = Table::open(Message::PurposeOfficial);
+    table.voter("101").give(Input::Visit(VisitNews::WorkerHere));
+    // Whoever gives no code isn't in, and the visit stays hidden.
+    table.pick(Place::Back);
+    assert_eq!(table.out.last(), Some(&Output::Answer(Answer::NotIn)));
+    assert!(table.message() == Message::VisitHeading && table.day.is_visit());
+    table.codes = vec![Checked::Wrong, Checked::Right];
+    table.give(Input::Visit(VisitNews::WorkerHere)).code();
+    assert_eq!(table.notice(), Some((Tone::Caution, Message::CodeWrong)));
+    assert!(!table.out.contains(&Output::Answer(Answer::GoOn)));
+    table.code();
+    assert_eq!(table.message(), Message::EntryHeading);
+    // Paper is put in, and the worker is where they were.
+    table.row(Message::HomePaper).row(Message::PaperAdd).write("20").forward();
+    assert_eq!((table.message(), table.day.counts().paper_in), (Message::EntryHeading, 70));
+    // Stopping it can be thought over.
+    table.row(Message::EntryStop).pick(Place::Back).row(Message::EntryGoOn);
+    assert_eq!(table.out.last(), Some(&Output::Answer(Answer::GoOn)));
+    assert!(table.deeds().ends_with(&[&Deed::PaperAdded(20), &Deed::VisitReturnedTo]));
+    let entered = table.deeds().iter().filter(|deed| ***deed == Deed::WorkerEntered).count();
+    assert_eq!(entered, 1);
+    table.prints().give(Input::Visit(VisitNews::Finished));
+    let counts = table.day.counts();
+    assert_eq!((counts.started, counts.finished, counts.stopped), (1, 1, 0));
+}
+
+/// The voter's window may end by itself while a worker is in, or be gone when it is told to stop.
+#[test]
+fn a_window_that_ends_while_a_worker_is_in_leads_to_the_paper() {
+    let mut table = Table::open(Message::PurposeTest);
+    table.voter("101").prints().enters().give(Input::Visit(VisitNews::Died));
+    assert_eq!(table.message(), Message::SearchDiedHeading);
+    table.row(Message::PaperTray).code();
+    assert_eq!((table.day.counts().stopped, table.day.counts().spoiled), (1, 1));
+    table.voter("101").enters().row(Message::EntryStop).row(Message::StopWish);
+    assert_eq!(table.message(), Message::EndingHeading);
+    table.give(Input::Visit(VisitNews::Died)).row(Message::PaperNowhere);
+    assert_eq!(table.day.counts().stopped, 2);
+    // It is over once: what comes after it changes nothing.
+    table.give(Input::Visit(VisitNews::Stopped)).give(Input::Visit(VisitNews::Finished));
+    assert_eq!((table.message(), table.day.counts().finished), (Message::HomeOpenHeading, 0));
 }
 
 /// Drill 4: paper is stuck. Drill 5: it has run out.
@@ -285,18 +374,23 @@ fn stuck_and_missing_paper_are_counted() {
 fn after_a_blackout_a_sheet_is_looked_for_before_anything_else() {
     let counts = Counts { started: 1, ballots: 1, sheets: 1, paper_in: 50, ..Counts::default() };
     let polls = Polls::Open(Purpose::Official);
-    let mut table =
-        Table::from(Day::begin(station(), Standing { polls, counts, is_visit_cut: true }));
+    let mut table = Table::from(Day::begin(
+        station(),
+        Standing { polls, counts, is_visit_cut: true, has_paper_out: true },
+    ));
     assert_eq!(table.message(), Message::SearchPowerHeading);
     let sheet = table.day.sheet();
     assert!(sheet.lines.iter().any(|line| line.message == Message::FaceDown));
-    // There is no way round it.
+    // There is no way round it, and nobody accounts for it without a code.
     table.pick(Place::Back).pick(Place::Forward);
     assert_eq!(table.message(), Message::SearchPowerHeading);
-    table.row(Message::PaperTray);
+    table.row(Message::PaperNowhere).pick(Place::Back);
+    assert_eq!(table.message(), Message::SearchPowerHeading);
+    table.row(Message::PaperTray).worker("Ben Osei").code();
     assert_eq!(
         table.deeds(),
         [
+            &Deed::LoggedIn(Role::Worker),
             &Deed::Spoiled,
             &Deed::VisitStopped(PaperAt::Tray, StopCause::VoterLeft),
             &Deed::PaperAccounted
@@ -313,7 +407,7 @@ fn a_window_that_ends_by_itself_leads_to_the_paper() {
     let mut table = Table::open(Message::PurposeTest);
     table.voter("101").give(Input::Visit(VisitNews::Died));
     assert_eq!(table.message(), Message::SearchDiedHeading);
-    table.row(Message::PaperNowhere);
+    table.row(Message::PaperNowhere).code();
     table.voter("101").give(Input::Visit(VisitNews::NotOpened));
     assert_eq!(table.notice(), Some((Tone::Fault, Message::VisitNotOpened)));
     assert_eq!(table.day.counts().stopped, 2);
@@ -330,8 +424,7 @@ fn a_wrong_ballot_is_put_right() {
     table.write("101").pick(Place::Row(0)).forward();
     assert_eq!(table.out.last(), Some(&Output::StartVisit(0)));
     // The voter sees that it isn't theirs, and a worker stops the visit.
-    table.give(Input::Visit(VisitNews::Stopped)).code();
-    table.row(Message::StopWish).row(Message::PaperNowhere).voter("102");
+    table.enters().stops(Message::StopWish).row(Message::PaperNowhere).voter("102");
     assert_eq!(table.out.last(), Some(&Output::StartVisit(1)));
 }
 
@@ -364,8 +457,12 @@ fn nothing_opens_or_closes_without_a_second_worker() {
     table.pick(Place::Back);
     assert_eq!(table.day.polls(), Polls::Closed);
     let one = Station { workers: station().workers[..1].to_vec(), ..station() };
-    let standing =
-        Standing { polls: Polls::Closed, counts: Counts::default(), is_visit_cut: false };
+    let standing = Standing {
+        polls: Polls::Closed,
+        counts: Counts::default(),
+        is_visit_cut: false,
+        has_paper_out: false,
+    };
     let mut table = Table::from(Day::begin(one, standing));
     table.row(Message::HomeOpen).name("Ana Ruiz").code();
     assert_eq!(table.day.sheet().lines[0].message, Message::WhoNobody);

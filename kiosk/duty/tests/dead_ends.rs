@@ -18,7 +18,7 @@ const HOME: [Message; 4] = [
 
 /// True where the station or a voter goes on, and the worker waits for that.
 fn is_waiting(one: &Reached) -> bool {
-    one.sheet.heading.message == Message::VisitHeading
+    matches!(one.sheet.heading.message, Message::VisitHeading | Message::EndingHeading)
         || one
             .sheet
             .lines

@@ -218,6 +218,11 @@ impl Log {
         self.replay.is_visit
     }
 
+    /// True where the visit that goes on has printed a ballot that isn't spoiled.
+    pub fn has_paper_out(&self) -> bool {
+        self.replay.is_visit && self.replay.has_paper_out
+    }
+
     /// True where the station was started and not shut down: a caller that has just started logs
     /// [`Event::PowerLost`] first.
     pub fn is_running(&self) -> bool {

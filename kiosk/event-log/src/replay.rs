@@ -114,6 +114,8 @@ pub(crate) enum Power {
 pub(crate) struct Replay {
     pub(crate) polls: Polls,
     pub(crate) is_visit: bool,
+    /// True where the visit that goes on has printed a ballot that isn't spoiled.
+    pub(crate) has_paper_out: bool,
     /// What the entries of the whole log add up to; sheets of ballots and the lifetime stay 0.
     pub(crate) whole: Counts,
     pub(crate) power: Power,
@@ -134,6 +136,7 @@ impl Replay {
         Self {
             polls: Polls::Closed,
             is_visit: false,
+            has_paper_out: false,
             whole: Counts::default(),
             power: Power::Off,
             election: None,
@@ -315,8 +318,10 @@ impl Replay {
                 self.closed_with = Some(*counts);
                 self.opened_with = None;
             }
-            Event::VisitStarted => self.is_visit = true,
+            Event::VisitStarted => (self.is_visit, self.has_paper_out) = (true, false),
             Event::VisitFinished | Event::VisitStopped { .. } => self.is_visit = false,
+            Event::BallotPrinted => self.has_paper_out = true,
+            Event::BallotSpoiled => self.has_paper_out = false,
             _ => {}
         }
     }

@@ -65,6 +65,7 @@ const TABLE: &[(Button, Press)] = &[
     (Button::Pad(PadButton::Numbered(1)), Press::FirstSwitch),
     (Button::Pad(PadButton::Numbered(2)), Press::SecondSwitch),
     (Button::Pad(PadButton::West), Press::Choose),
+    (Button::Key(Key::Function(10)), Press::Worker),
 ];
 
 /// The mouse buttons' rows, in force on [`MouseRoad::TwoSwitches`] only.
@@ -165,6 +166,7 @@ mod tests {
             Press::Comfort,
             Press::FirstSwitch,
             Press::SecondSwitch,
+            Press::Worker,
         ];
         let by_key: BTreeSet<_> = Bindings::default()
             .rows()

@@ -48,6 +48,8 @@ pub enum Press {
     FirstSwitch,
     /// The second of two switches (usually choose).
     SecondSwitch,
+    /// A worker wants in.
+    Worker,
 }
 
 /// A key of a keyboard, as much of it as has a meaning here.

@@ -17,6 +17,8 @@ pub enum WorkerReason {
     Device,
     /// Nobody pressed anything for a long time, nor answered the question about it.
     NoPress,
+    /// A worker pressed the worker's key.
+    Came,
 }
 
 /// Which screen it is, without its data.
@@ -144,7 +146,12 @@ pub(crate) enum At {
     Explain {
         about: ScreenKind,
     },
-    Worker(WorkerReason),
+    /// A worker was called; `is_here` once one wants in: until the station answers nothing is taken,
+    /// shown or said.
+    Worker {
+        reason: WorkerReason,
+        is_here: bool,
+    },
     ConfirmEnd,
     Ended,
 }
@@ -184,7 +191,7 @@ impl At {
             Self::MoreTime => ScreenKind::MoreTime,
             Self::Help => ScreenKind::Help,
             Self::Explain { .. } => ScreenKind::Explain,
-            Self::Worker(_) => ScreenKind::Worker,
+            Self::Worker { .. } => ScreenKind::Worker,
             Self::ConfirmEnd => ScreenKind::ConfirmEnd,
             Self::Ended => ScreenKind::Ended,
         }
@@ -199,7 +206,7 @@ impl At {
                 // It lies on any other screen: were help offered here, screens would pile up.
                 | Self::Listen
                 | Self::MoreTime
-                | Self::Worker(_)
+                | Self::Worker { .. }
                 | Self::ConfirmEnd
                 | Self::Ended
                 | Self::Printing

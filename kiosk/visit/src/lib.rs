@@ -37,7 +37,7 @@ pub use message::Message;
 pub use phrase::{Arg, Phrase, TextRef};
 pub use ports::{
     Begin, Command, Event, Input, Listen, Output, Part, PressShape, PrintFault, ReadFault,
-    Utterance,
+    Utterance, WorkerSays,
 };
 pub use scan::{Block, ROWS_WITHOUT_BLOCKS_MAX};
 pub use view::{Bar, Notice, Page, Row, RowKind, Ruler, Target, Tone, View};

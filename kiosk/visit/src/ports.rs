@@ -27,6 +27,9 @@ pub struct Begin {
     pub pressing: Pressing,
     /// How long the station waits for a press.
     pub waits: Waits,
+    /// True where a worker comes in through the station, with a code ([`Event::WorkerHere`] and
+    /// [`Input::Worker`]); without one whoever stands there can go back and end the visit.
+    pub is_attended: bool,
 }
 
 /// What a voter can press, by whatever road it came.
@@ -77,6 +80,19 @@ pub enum Command {
     HideScreen,
     /// Say whether the screen is hidden.
     IsHidden,
+    /// A worker wants in.
+    Worker,
+}
+
+/// What the station answers to a worker who wants in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WorkerSays {
+    /// No code was given: the visit stays hidden, and waits.
+    NotIn,
+    /// The visit goes on where it was.
+    GoOn,
+    /// The visit is over.
+    Stop,
 }
 
 /// How a button was pressed, as a proposal for [`Pressing`] is made from it.
@@ -133,6 +149,8 @@ pub enum Input {
     Printed(Result<(), PrintFault>),
     /// The paper as it was read.
     Read(Result<Reading, ReadFault>),
+    /// The station answers to [`Event::WorkerHere`].
+    Worker(WorkerSays),
     /// The window or its type changed size: show again.
     Resized,
 }
@@ -156,6 +174,8 @@ pub enum Event {
     SpoiledByDevice,
     /// A worker was called.
     WorkerCalled,
+    /// A worker wants in: the visit is hidden and silent until the station answers.
+    WorkerHere,
     /// Speech was lost.
     SpeechLost,
     /// Speech came back.

@@ -117,7 +117,7 @@ pub(crate) fn content(visit: &Visit, at: &At) -> Content {
         At::MoreTime => listen::more_time(),
         At::Help => help::help(visit),
         At::Explain { about } => help::explain(*about),
-        At::Worker(reason) => help::worker(*reason),
+        At::Worker { reason, .. } => help::worker(visit, *reason),
         At::ConfirmEnd => help::confirm_end(),
         At::Ended => help::ended(),
     }

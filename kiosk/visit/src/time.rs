@@ -105,7 +105,7 @@ impl Visit {
         let at = &self.top().at;
         let is_endless = matches!(
             at,
-            At::Worker(_) | At::ConfirmEnd | At::Ended | At::Printing | At::ReadingPaper
+            At::Worker { .. } | At::ConfirmEnd | At::Ended | At::Printing | At::ReadingPaper
         );
         let waits = self.begin.waits;
         let wait = if matches!(at, At::MoreTime) { waits.answer() } else { waits.idle() };

@@ -15,7 +15,7 @@ use crate::screens::{
 use crate::visit::{Visit, Way};
 use crate::{
     ACCEPT_STEPS, Arg, Event, IGNORE_STEPS, LanguageIndex, Listen, Message, Output, Phrase,
-    Pressing, SCAN_STEPS, Switches, Target, TypeSize,
+    Pressing, Ruler, SCAN_STEPS, Switches, Target, TypeSize, WorkerSays, say,
 };
 
 /// A change of comfort.
@@ -92,6 +92,8 @@ pub(crate) enum Act {
         keep: bool,
     },
     CallWorker(WorkerReason),
+    /// A worker wants in.
+    WorkerHere,
     Stop,
     Finish,
 }
@@ -189,6 +191,7 @@ impl Visit {
             Act::SpoilByDevice => self.go(At::Spoil { by_voter: false }),
             Act::Spoiled { by_voter, keep } => self.spoiled(by_voter, keep, out),
             Act::CallWorker(reason) => self.call_worker(reason, out),
+            Act::WorkerHere => self.worker_here(out),
             Act::Stop => self.stop(out),
             Act::Finish => self.finish(out),
         }
@@ -597,7 +600,69 @@ impl Visit {
         if matches!(self.top().at, At::Help) {
             self.leave();
         }
-        self.push(At::Worker(reason))
+        self.push(At::Worker { reason, is_here: false })
+    }
+
+    /// A worker wants in: one sentence, which says nothing of a choice, and then silence.
+    pub(crate) fn worker_here(&mut self, out: &mut Vec<Output>) -> Turn {
+        if let At::Worker { is_here, .. } = &mut self.top_mut().at {
+            *is_here = true;
+        }
+        out.push(Output::Record(Event::WorkerHere));
+        self.say(say::news(alloc::vec![Phrase::new(Message::WorkerCame)], false), out);
+        Turn::Silent
+    }
+
+    /// True while a worker is asked for a code or is in.
+    pub(crate) fn has_worker(&self) -> bool {
+        matches!(self.top().at, At::Worker { is_here: true, .. })
+    }
+
+    /// The worker's key: hides and silences the visit from wherever it is. A printer that prints
+    /// goes on, and so does the reader.
+    pub(crate) fn worker_key(&mut self, out: &mut Vec<Output>) -> Turn {
+        match self.top().at {
+            At::Ended | At::ConfirmEnd => return Turn::Silent,
+            At::Worker { .. } => {}
+            At::MoreTime => {
+                self.leave();
+                self.push(At::Worker { reason: WorkerReason::Came, is_here: false });
+            }
+            _ => {
+                self.push(At::Worker { reason: WorkerReason::Came, is_here: false });
+            }
+        }
+        if self.begin.is_attended { self.worker_here(out) } else { Turn::arrived() }
+    }
+
+    /// What the station answers to a worker who wants in.
+    pub(crate) fn worker_says(
+        &mut self,
+        says: WorkerSays,
+        ruler: &dyn Ruler,
+        out: &mut Vec<Output>,
+    ) {
+        if !self.has_worker() {
+            return;
+        }
+        match says {
+            WorkerSays::NotIn => {
+                if let At::Worker { is_here, .. } = &mut self.top_mut().at {
+                    *is_here = false;
+                }
+                self.tell(Turn::arrived(), ruler, out);
+            }
+            WorkerSays::GoOn => {
+                let turn = self.leave();
+                self.pressed_now();
+                self.tell(turn, ruler, out);
+            }
+            // The worker's own window is in front: there is nothing to show or to say.
+            WorkerSays::Stop => {
+                out.push(Output::Hush);
+                self.stop(out);
+            }
+        }
     }
 
     fn stop(&mut self, out: &mut Vec<Output>) -> Turn {

@@ -145,6 +145,9 @@ pub struct Bar {
 pub struct View {
     /// Which screen it is.
     pub screen: ScreenKind,
+    /// True while a worker is asked for a code or is in: the voter's window is closed, so that what
+    /// lies behind it is seen.
+    pub is_away: bool,
     /// True where the screen is hidden and a worker called: nothing of the voter's is in the rest.
     pub is_hidden: bool,
     /// True where the voter has hidden the screen and listens: nothing of the rest is drawn.

@@ -118,6 +118,7 @@ impl Visit {
             Input::SpeechBack => self.speech_back(ruler, out),
             Input::Printed(result) => self.printed(result, ruler, out),
             Input::Read(result) => self.read(result, ruler, out),
+            Input::Worker(says) => self.worker_says(says, ruler, out),
             Input::Resized => {
                 let view = self.settled_view(ruler);
                 out.push(Output::Show(Box::new(view)));
@@ -150,6 +151,13 @@ impl Visit {
     // ---- presses ----
 
     fn press(&mut self, command: Command, ruler: &dyn Ruler, out: &mut Vec<Output>) {
+        if self.has_worker() {
+            return;
+        }
+        if command == Command::Worker {
+            let turn = self.worker_key(out);
+            return self.tell(turn, ruler, out);
+        }
         let starts_again = self.waits_for_start();
         self.note_reaction();
         self.pressed_now();
@@ -188,6 +196,7 @@ impl Visit {
                 Some(act) => self.act(act, out),
                 None => Turn::Stayed(Vec::new()),
             },
+            Command::Worker => return,
             // While a worker is called nothing speaks that the worker didn't ask for.
             _ if view.is_hidden => return,
             Command::Louder => self.set(Setting::Louder),
@@ -215,7 +224,7 @@ impl Visit {
     fn meant(&mut self, command: Command, starts_again: bool) -> Option<Command> {
         // A worker's screen is for a worker's keys and touch: nothing moves there by itself, so one
         // switch goes on and takes nothing.
-        let is_worker = matches!(self.top().at, At::Worker(_) | At::ConfirmEnd);
+        let is_worker = matches!(self.top().at, At::Worker { .. } | At::ConfirmEnd);
         let has_one_switch = self.comfort.pressing.switches == Switches::One && !is_worker;
         if starts_again && has_one_switch && matches!(command, Command::Step | Command::Choose) {
             return None;
@@ -396,7 +405,11 @@ impl Visit {
                 // With neither screen nor voice a voter has nothing. The worker's screen hides it
                 // for now; whoever comes back from there sees the screen.
                 self.comfort.is_screen_hidden = false;
-                self.call_worker(WorkerReason::Device, out);
+                if matches!(self.top().at, At::Worker { .. }) {
+                    out.push(Output::Record(Event::WorkerCalled));
+                } else {
+                    self.call_worker(WorkerReason::Device, out);
+                }
             } else {
                 out.push(Output::Record(Event::WorkerCalled));
             }
@@ -473,6 +486,9 @@ impl Visit {
         let view = self.settled_view(ruler);
         self.focused_at = self.times.now;
         out.push(Output::Show(Box::new(view.clone())));
+        if self.has_worker() {
+            return;
+        }
         let (news, arrived) = match turn {
             Turn::Arrived(news) => (news, true),
             Turn::Stayed(news) => (news, false),
@@ -511,6 +527,7 @@ impl Visit {
         self.say(words, out);
     }
 
+    /// Says this, where the voter wants a voice and no worker is in.
     pub(crate) fn say(&mut self, words: Utterance, out: &mut Vec<Output>) {
         self.is_paused = false;
         out.push(if self.comfort.speech { Output::Say(words) } else { Output::Hush });
@@ -656,11 +673,12 @@ impl Visit {
             (None, true) => None,
         };
         let rows: Vec<Row> = content.rows.into_iter().map(|(row, _)| row).collect();
-        let is_hidden = matches!(at, At::Worker(_) | At::ConfirmEnd);
+        let is_hidden = matches!(at, At::Worker { .. } | At::ConfirmEnd);
         let hears_again = !matches!(at, At::Ended | At::Listen | At::MoreTime);
         View {
             screen: at.kind(),
             is_hidden,
+            is_away: self.has_worker(),
             is_covered: self.comfort.is_screen_hidden && !is_hidden && !matches!(at, At::Ended),
             state: self.begin.state,
             state_words: self.state_words(),

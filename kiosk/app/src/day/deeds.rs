@@ -2,6 +2,7 @@
 
 use std::fs;
 use std::io;
+use std::num::NonZeroU16;
 use std::path::Path;
 
 use evenhand_duty::day::{Deed, PaperAt, StopCause as Cause};
@@ -38,6 +39,11 @@ impl AtWork {
                 self.paper.put_in = self.paper.put_in.saturating_add(*count);
                 self.paper.keep(&folder)
             }
+            // One ballot, of so many sheets.
+            Deed::SheetsFound(count) => {
+                let sheets = NonZeroU16::new(*count).unwrap_or(NonZeroU16::MIN);
+                ledger.record_printed(sheets, now)
+            }
             Deed::Closed(left) => {
                 self.left = *left;
                 ledger.close_polls(now).map(drop)
@@ -50,6 +56,8 @@ impl AtWork {
             | Deed::SealNoted(_)
             | Deed::VisitStarted
             | Deed::VisitFinished
+            | Deed::WorkerEntered
+            | Deed::VisitReturnedTo
             | Deed::VisitStopped(..)
             | Deed::Spoiled
             | Deed::PaperAccounted
@@ -79,6 +87,8 @@ fn event(deed: &Deed) -> Option<Event> {
         Deed::SealNoted(seal) => Event::SealNoted { seal: seal.parse().ok()? },
         Deed::VisitStarted => Event::VisitStarted,
         Deed::VisitFinished => Event::VisitFinished,
+        Deed::WorkerEntered => Event::WorkerEntered,
+        Deed::VisitReturnedTo => Event::VisitReturnedTo,
         Deed::VisitStopped(paper, cause) => {
             let place = match paper {
                 PaperAt::Nowhere => log::StopPlace::BeforePrint,
@@ -96,7 +106,11 @@ fn event(deed: &Deed) -> Option<Event> {
         Deed::Suspended => Event::Suspended,
         Deed::Resumed => Event::Resumed,
         Deed::Exported => Event::Exported,
-        Deed::Opened(..) | Deed::PaperAdded(_) | Deed::Closed(_) | Deed::ShutDown => return None,
+        Deed::Opened(..)
+        | Deed::PaperAdded(_)
+        | Deed::SheetsFound(_)
+        | Deed::Closed(_)
+        | Deed::ShutDown => return None,
     })
 }
 

@@ -101,10 +101,11 @@ impl Day {
                 self.go(At::Find { typed: String::new() });
                 Vec::new()
             }
-            Task::Stopped => {
-                self.go(At::StopCause);
-                Vec::new()
+            Task::Entry => {
+                self.go(At::Entry);
+                vec![Output::Record(Deed::WorkerEntered)]
             }
+            Task::Account(_, paper) => self.account(paper),
             Task::Paper => {
                 self.go(At::Paper);
                 Vec::new()
@@ -151,6 +152,12 @@ impl Day {
     fn begin_tests(&mut self) -> Vec<Output> {
         self.tests.clear();
         self.next_test(testing::At::FIRST)
+    }
+
+    /// Says that something was done: on the home screen, or where a worker is in a visit.
+    pub(super) fn work_with(&mut self, tone: Tone, message: Message) {
+        let at = if self.has_visit { At::Entry } else { At::Home };
+        self.go_with(at, tone, Line::new(message));
     }
 
     /// Says that something was done, on the home screen.

@@ -5,7 +5,7 @@ use alloc::vec;
 use alloc::vec::Vec;
 
 use super::typing::{CODE_LEN_MAX, CODE_LEN_MIN, FIGURES};
-use super::{At, Checked, Day, Deed, Output, Secret, Task};
+use super::{Answer, At, Checked, Day, Deed, Output, Secret, Task};
 use crate::station::{Role, Worker};
 use crate::{Arg, Line, Message, Place, Sheet, Tone};
 
@@ -95,8 +95,7 @@ impl Day {
         let wanted = Wanted { task, first };
         let may = self.may(wanted);
         let Place::Row(row) = place else {
-            self.leave(task);
-            return Vec::new();
+            return self.leave(task);
         };
         let skipped = usize::from(page).saturating_mul(NAMES_MAX);
         let shown = may.len().saturating_sub(skipped).min(NAMES_MAX);
@@ -113,13 +112,25 @@ impl Day {
         Vec::new()
     }
 
-    /// A code isn't given: a stopped visit still waits for one.
-    fn leave(&mut self, task: Task) {
-        if task == Task::Stopped {
-            self.go(At::Who { task, first: None, page: 0 });
-        } else {
-            self.go(At::Home);
+    /// A code isn't given: a visit into which somebody wanted stays hidden, and paper that was left
+    /// is still to be accounted for.
+    fn leave(&mut self, task: Task) -> Vec<Output> {
+        match task {
+            Task::Entry => {
+                self.go(At::Visit);
+                return vec![Output::Answer(Answer::NotIn)];
+            }
+            Task::Account(search, _) => self.go(At::Search(search)),
+            Task::Test
+            | Task::Open
+            | Task::Voter
+            | Task::Paper
+            | Task::Suspend
+            | Task::Resume
+            | Task::Close
+            | Task::ShutDown => self.go(At::Home),
         }
+        Vec::new()
     }
 
     pub(super) fn code(
@@ -173,10 +184,7 @@ impl Day {
                 self.at = At::Code { task, first, worker, typed: empty, is_checking: true };
                 vec![Output::CheckCode { worker, code: typed }]
             }
-            Place::Back | Place::Key(_) => {
-                self.leave(task);
-                Vec::new()
-            }
+            Place::Back | Place::Key(_) => self.leave(task),
         }
     }
 

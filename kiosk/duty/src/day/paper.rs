@@ -21,18 +21,18 @@ impl Day {
         match (self.at.clone(), place) {
             (At::Paper, Place::Row(0)) => self.go(At::PaperCount { typed: String::new() }),
             (At::Paper, Place::Row(_)) => {
-                self.home_with(Tone::News, Message::PaperJamDone);
+                self.work_with(Tone::News, Message::PaperJamDone);
                 return vec![Output::Record(Deed::JamCleared)];
             }
             (At::PaperCount { .. }, Place::Row(_)) => return self.delete(),
             (At::PaperCount { typed }, Place::Forward) => {
                 if let Some(count) = number(&typed).filter(|count| *count > 0) {
-                    self.home_with(Tone::News, Message::PaperAdded);
+                    self.work_with(Tone::News, Message::PaperAdded);
                     return vec![Output::Record(Deed::PaperAdded(count))];
                 }
             }
             (At::PaperCount { .. }, _) => self.go(At::Paper),
-            (_, _) => self.go(At::Home),
+            (_, _) => self.go(if self.has_visit { At::Entry } else { At::Home }),
         }
         Vec::new()
     }

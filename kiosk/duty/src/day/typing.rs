@@ -27,6 +27,7 @@ impl Day {
             At::Code { typed, is_checking: false, .. } => Some((typed, FIGURES, CODE_LEN_MAX)),
             At::Opening(opening::At::Paper { typed, .. })
             | At::PaperCount { typed }
+            | At::FoundCount { typed, .. }
             | At::Closing(closing::At::Left { typed }) => Some((typed, FIGURES, COUNT_LEN_MAX)),
             At::Opening(opening::At::Seals { typed, .. })
             | At::Closing(closing::At::Seals { typed, .. }) => {
@@ -40,7 +41,9 @@ impl Day {
             | At::Opening(_)
             | At::Found { .. }
             | At::Visit
+            | At::Entry
             | At::StopCause
+            | At::Ending(_)
             | At::StopPaper(_)
             | At::Search(_)
             | At::Paper

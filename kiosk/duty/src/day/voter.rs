@@ -1,13 +1,15 @@
 //! The next voter: the ballot is found by precinct, party or street, and the voter's window opens.
-//! What happens there comes back as [`VisitNews`]: never a choice.
+//! What happens there comes back as [`VisitNews`]: never a choice. A worker comes in by a code, when
+//! the window is hidden and silent; what a visit left behind is accounted for.
 
 use alloc::string::String;
 use alloc::vec;
 use alloc::vec::Vec;
 
 use super::log_in::Wanted;
-use super::typing::LETTERS;
-use super::{At, Day, Deed, Output, PaperAt, Search, StopCause, Task, VisitNews};
+use super::opening::counting;
+use super::typing::{LETTERS, number};
+use super::{Answer, At, Day, Deed, Output, PaperAt, Search, StopCause, Stopped, Task, VisitNews};
 use crate::station::Entry;
 use crate::{Arg, Line, Message, Place, Sheet, Tone};
 
@@ -73,6 +75,7 @@ impl Day {
                     return Vec::new();
                 };
                 self.has_paper_out = false;
+                self.has_visit = true;
                 self.go(At::Visit);
                 vec![Output::Record(Deed::VisitStarted), Output::StartVisit(style)]
             }
@@ -91,22 +94,62 @@ impl Day {
         match news {
             VisitNews::Printed => self.has_paper_out = true,
             VisitNews::Spoiled => self.has_paper_out = false,
-            VisitNews::Finished if self.is_visit() => {
+            VisitNews::WorkerHere if self.at == At::Visit => {
+                self.ask_who(Wanted { task: Task::Entry, first: None });
+            }
+            VisitNews::WorkerHere => {}
+            VisitNews::Finished | VisitNews::Stopped | VisitNews::Died | VisitNews::NotOpened => {
+                return self.visit_over(news);
+            }
+        }
+        Vec::new()
+    }
+
+    /// The voter's window is gone.
+    fn visit_over(&mut self, news: VisitNews) -> Vec<Output> {
+        // Where the log can't be written nothing follows.
+        if !core::mem::take(&mut self.has_visit) || matches!(self.at, At::Halted(_)) {
+            return Vec::new();
+        }
+        match (news, self.at.clone()) {
+            (VisitNews::Finished, _) => {
                 self.has_paper_out = false;
                 self.home_with(Tone::News, Message::VisitFinished);
                 return vec![Output::Record(Deed::VisitFinished)];
             }
-            // Whoever stopped it says why, and where the paper is.
-            VisitNews::Stopped if self.is_visit() => {
-                self.ask_who(Wanted { task: Task::Stopped, first: None });
-            }
-            VisitNews::Died if self.is_visit() => self.go(At::Search(Search::WindowDied)),
-            VisitNews::NotOpened if self.is_visit() => {
+            (VisitNews::NotOpened, _) => {
                 self.home_with(Tone::Fault, Message::VisitNotOpened);
                 let cause = StopCause::VotersWish;
                 return vec![Output::Record(Deed::VisitStopped(PaperAt::Nowhere, cause))];
             }
-            VisitNews::Finished | VisitNews::Stopped | VisitNews::Died | VisitNews::NotOpened => {}
+            // However it ended: a worker has stopped it, and says where the paper is.
+            (_, At::Ending(cause)) => self.go(At::StopPaper(cause)),
+            (_, _) => self.go(At::Search(Search::WindowDied)),
+        }
+        Vec::new()
+    }
+
+    /// What a worker can do in a visit: nothing of it is seen.
+    pub(super) fn entry() -> Sheet {
+        let mut sheet = Sheet::blank(Message::EntryHeading);
+        sheet.lines = vec![Line::new(Message::EntryLine)];
+        sheet.rows = vec![
+            Line::new(Message::EntryGoOn),
+            Line::new(Message::HomePaper),
+            Line::new(Message::EntryStop),
+        ];
+        sheet
+    }
+
+    pub(super) fn take_entry(&mut self, place: Place) -> Vec<Output> {
+        match place {
+            Place::Row(0) => {
+                self.go(At::Visit);
+                return vec![Output::Record(Deed::VisitReturnedTo), Output::Answer(Answer::GoOn)];
+            }
+            Place::Row(1) => self.go(At::Paper),
+            Place::Row(_) => self.go(At::StopCause),
+            Place::Back | Place::Forward | Place::Key(_) => {}
         }
         Vec::new()
     }
@@ -115,25 +158,22 @@ impl Day {
         let mut sheet = Sheet::blank(Message::StopHeading);
         sheet.lines = vec![Line::new(Message::StopLine)];
         sheet.rows = vec![Line::new(Message::StopWish), Line::new(Message::StopLeft)];
+        sheet.back = Some(Line::new(Message::BarBack));
         sheet
     }
 
     pub(super) fn stop_paper(&self) -> Sheet {
         let mut sheet = Sheet::blank(Message::StopPaperHeading);
-        sheet.lines = vec![Line::new(Message::FaceDown), Line::new(Message::StopPaperSpoil)];
-        if self.has_paper_out {
-            sheet.notice = Some((Tone::Caution, Line::new(Message::StopPaperOut)));
-        }
-        sheet.rows = vec![
-            Line::new(Message::PaperNowhere),
-            Line::new(Message::PaperTray),
-            Line::new(Message::PaperReader),
+        sheet.lines = vec![
+            Line::new(Message::StopGone),
+            Line::new(Message::FaceDown),
+            Line::new(Message::StopPaperSpoil),
         ];
-        sheet.back = Some(Line::new(Message::BarBack));
+        self.paper_rows(&mut sheet);
         sheet
     }
 
-    pub(super) fn search(search: Search) -> Sheet {
+    pub(super) fn search(&self, search: Search) -> Sheet {
         let mut sheet = Sheet::blank(match search {
             Search::PowerLost => Message::SearchPowerHeading,
             Search::WindowDied => Message::SearchDiedHeading,
@@ -143,11 +183,26 @@ impl Day {
             Line::new(Message::FaceDown),
             Line::new(Message::SearchAgain),
         ];
+        self.paper_rows(&mut sheet);
+        sheet
+    }
+
+    /// Where a sheet may lie, with a warning where one was printed.
+    fn paper_rows(&self, sheet: &mut Sheet) {
+        if self.has_paper_out {
+            sheet.notice = Some((Tone::Caution, Line::new(Message::StopPaperOut)));
+        }
         sheet.rows = vec![
             Line::new(Message::PaperNowhere),
             Line::new(Message::PaperTray),
             Line::new(Message::PaperReader),
         ];
+    }
+
+    pub(super) fn found_count(typed: &str) -> Sheet {
+        let mut sheet = counting(Message::FoundCountHeading, typed);
+        sheet.lines.push(Line::new(Message::FaceDown));
+        sheet.back = None;
         sheet
     }
 
@@ -156,40 +211,70 @@ impl Day {
         match (self.at.clone(), place) {
             (At::StopCause, Place::Row(row)) => {
                 let cause = if row == 0 { StopCause::VotersWish } else { StopCause::VoterLeft };
-                self.go(At::StopPaper(cause));
-                Vec::new()
+                self.go(At::Ending(cause));
+                return vec![Output::Answer(Answer::Stop)];
             }
-            (At::StopPaper(_), Place::Back) => {
-                self.go(At::StopCause);
-                Vec::new()
+            (At::StopCause, _) => self.go(At::Entry),
+            (At::StopPaper(cause), Place::Row(row)) => {
+                return self.left(Stopped { cause, paper: paper_at(row), is_search: false });
             }
-            (At::StopPaper(cause), Place::Row(row)) => self.stopped(cause, row),
-            (At::Search(_), Place::Row(row)) => {
-                let mut out = self.stopped(StopCause::VoterLeft, row);
-                out.push(Output::Record(Deed::PaperAccounted));
-                out
+            // Whoever looked for it says who they are.
+            (At::Search(search), Place::Row(row)) => {
+                let task = Task::Account(search, paper_at(row));
+                self.ask_who(Wanted { task, first: None });
             }
-            (_, _) => Vec::new(),
+            (At::FoundCount { .. }, Place::Row(_)) => return self.delete(),
+            (At::FoundCount { stopped, typed }, Place::Forward) => {
+                if let Some(count) = number(&typed).and_then(|count| u16::try_from(count).ok())
+                    && count > 0
+                {
+                    let mut out = vec![Output::Record(Deed::SheetsFound(count))];
+                    out.extend(self.stopped(stopped));
+                    return out;
+                }
+            }
+            (_, _) => {}
         }
+        Vec::new()
     }
 
-    fn stopped(&mut self, cause: StopCause, row: u16) -> Vec<Output> {
-        let paper = match row {
-            0 => PaperAt::Nowhere,
-            1 => PaperAt::Tray,
-            _ => PaperAt::Reader,
-        };
+    /// A worker has said where the paper of a cut visit is.
+    pub(super) fn account(&mut self, paper: PaperAt) -> Vec<Output> {
+        self.left(Stopped { cause: StopCause::VoterLeft, paper, is_search: true })
+    }
+
+    /// Paper that nobody has counted is counted first.
+    fn left(&mut self, stopped: Stopped) -> Vec<Output> {
+        if stopped.paper != PaperAt::Nowhere && !self.has_paper_out {
+            self.go(At::FoundCount { stopped, typed: String::new() });
+            return Vec::new();
+        }
+        self.stopped(stopped)
+    }
+
+    fn stopped(&mut self, Stopped { cause, paper, is_search }: Stopped) -> Vec<Output> {
         let mut out = Vec::new();
         // A ballot that its voter didn't take is spoiled: nobody else may cast it.
         if paper != PaperAt::Nowhere {
             out.push(Output::Record(Deed::Spoiled));
         }
         out.push(Output::Record(Deed::VisitStopped(paper, cause)));
+        if is_search {
+            out.push(Output::Record(Deed::PaperAccounted));
+        }
         self.has_paper_out = false;
         let message =
             if paper == PaperAt::Nowhere { Message::StopDone } else { Message::StopDoneSpoiled };
         self.home_with(Tone::News, message);
         out
+    }
+}
+
+const fn paper_at(row: u16) -> PaperAt {
+    match row {
+        0 => PaperAt::Nowhere,
+        1 => PaperAt::Tray,
+        _ => PaperAt::Reader,
     }
 }
 

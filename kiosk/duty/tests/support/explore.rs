@@ -64,6 +64,7 @@ fn outside() -> Vec<Input> {
     let checked = [Checked::Right, Checked::Wrong, Checked::Wait(120)].map(Input::CodeChecked);
     let visit = [
         VisitNews::Printed,
+        VisitNews::WorkerHere,
         VisitNews::Finished,
         VisitNews::Stopped,
         VisitNews::Died,
@@ -182,10 +183,13 @@ pub(crate) fn beginnings() -> Vec<Day> {
     let mut all = Vec::new();
     for polls in polls {
         for is_visit_cut in [false, true] {
-            all.push(Day::begin(two(true, 2), Standing { polls, counts, is_visit_cut }));
+            let has_paper_out = is_visit_cut && polls == Polls::Open(Purpose::Test);
+            let standing = Standing { polls, counts, is_visit_cut, has_paper_out };
+            all.push(Day::begin(two(true, 2), standing));
         }
     }
-    let closed = Standing { polls: Polls::Closed, counts, is_visit_cut: false };
+    let closed =
+        Standing { polls: Polls::Closed, counts, is_visit_cut: false, has_paper_out: false };
     all.push(Day::begin(two(false, 2), closed));
     let made_as_test = Station { may_be_official: false, ..two(true, 3) };
     all.push(Day::begin(made_as_test, closed));
@@ -200,8 +204,12 @@ pub(crate) fn beginnings() -> Vec<Day> {
 
 /// So many workers that they take two screens.
 pub(crate) fn many_workers() -> Day {
-    let standing =
-        Standing { polls: Polls::Closed, counts: Counts::default(), is_visit_cut: false };
+    let standing = Standing {
+        polls: Polls::Closed,
+        counts: Counts::default(),
+        is_visit_cut: false,
+        has_paper_out: false,
+    };
     let mut day = Day::begin(station(true), standing);
     day.handle(Input::Press(Command::Pick(Place::Row(0))));
     day

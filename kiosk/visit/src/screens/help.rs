@@ -59,19 +59,28 @@ pub(super) fn explain(about: ScreenKind) -> Content {
     screen.back(Message::BarBack, Act::Leave)
 }
 
-pub(super) fn worker(reason: WorkerReason) -> Content {
+pub(super) fn worker(visit: &Visit, reason: WorkerReason) -> Content {
     let why = match reason {
         WorkerReason::Asked => Message::WorkerAsked,
         WorkerReason::NotMyBallot => Message::WorkerNotMine,
         WorkerReason::NoMoreReplacements => Message::WorkerReplacements,
         WorkerReason::Device => Message::WorkerDevice,
         WorkerReason::NoPress => Message::WorkerNoPress,
+        WorkerReason::Came => Message::WorkerCame,
     };
-    Content::titled(Message::WorkerHeading)
-        .line(Message::WorkerLine)
-        .line(why)
-        .action(Message::WorkerReturn, Act::Leave)
-        .action(Message::WorkerEnd, Act::Push(At::ConfirmEnd))
+    let screen = Content::titled(Message::WorkerHeading).line(Message::WorkerLine).line(why);
+    if !visit.begin.is_attended {
+        return screen
+            .action(Message::WorkerReturn, Act::Leave)
+            .action(Message::WorkerEnd, Act::Push(At::ConfirmEnd));
+    }
+    // Where nobody has answered somebody else may stand there: a worker with a code goes on.
+    let screen = if reason == WorkerReason::NoPress {
+        screen
+    } else {
+        screen.action(Message::WorkerReturn, Act::Leave)
+    };
+    screen.action(Message::WorkerHere, Act::WorkerHere)
 }
 
 pub(super) fn confirm_end() -> Content {
