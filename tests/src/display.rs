@@ -41,6 +41,8 @@ impl Keysym {
     pub const UP: Self = Self(0xff52);
     /// Arrow right.
     pub const RIGHT: Self = Self(0xff53);
+    /// F10, the worker's key.
+    pub const WORKER: Self = Self(0xffc7);
     /// Enter.
     pub const RETURN: Self = Self(0xff0d);
     /// The sign "=", which is louder.
@@ -172,6 +174,21 @@ impl Display {
     /// # Errors
     /// There is no such window, or the display is gone.
     pub fn give_keys_to(&self, title: &str) -> Result<(), String> {
+        let window = self.window(title)?.ok_or_else(|| format!("there is no window \"{title}\""))?;
+        let none = x11rb::CURRENT_TIME;
+        let given = self.connection.set_input_focus(InputFocus::PARENT, window, none);
+        given.map_err(told)?.check().map_err(told)
+    }
+
+    /// True where a window with this title is there.
+    ///
+    /// # Errors
+    /// The display is gone.
+    pub fn has_window(&self, title: &str) -> Result<bool, String> {
+        Ok(self.window(title)?.is_some())
+    }
+
+    fn window(&self, title: &str) -> Result<Option<Window>, String> {
         let windows = self.connection.query_tree(self.root).map_err(told)?;
         for window in windows.reply().map_err(told)?.children {
             let name = self
@@ -180,12 +197,10 @@ impl Display {
                 .map_err(told)?;
             // A window may go while we look.
             if name.reply().is_ok_and(|name| name.value == title.as_bytes()) {
-                let none = x11rb::CURRENT_TIME;
-                let given = self.connection.set_input_focus(InputFocus::PARENT, window, none);
-                return given.map_err(told)?.check().map_err(told);
+                return Ok(Some(window));
             }
         }
-        Err(format!("there is no window \"{title}\""))
+        Ok(None)
     }
 
     /// What the whole display shows now.

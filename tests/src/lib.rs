@@ -10,6 +10,7 @@
 )]
 
 pub mod chance;
+pub mod desk;
 pub mod display;
 pub mod ears;
 pub mod figures;

@@ -6,7 +6,7 @@
 //! Start reading at [`Pilot::next`].
 
 use evenhand_visit::{
-    Arg, Command, LanguageIndex, Message, Phrase, RowKind, ScreenKind, Target, View,
+    Arg, Command, LanguageIndex, Message, Phrase, RowKind, ScreenKind, Target, TypeSize, View,
 };
 use thiserror::Error;
 
@@ -71,6 +71,10 @@ pub struct Pilot {
     taken: Option<Mark>,
     has_read_back: bool,
     has_tried_again: bool,
+    /// Makes letters as large as they get.
+    wants_largest: bool,
+    /// Has this many papers more to spoil.
+    spoils: u8,
     fault: Option<PilotError>,
 }
 
@@ -84,6 +88,8 @@ impl Pilot {
             taken: None,
             has_read_back: false,
             has_tried_again: false,
+            wants_largest: false,
+            spoils: 0,
             fault: None,
         }
     }
@@ -92,6 +98,20 @@ impl Pilot {
     #[must_use]
     pub fn with_presses_max(mut self, presses_max: u32) -> Self {
         self.presses_max = presses_max;
+        self
+    }
+
+    /// The same pilot, which first makes letters as large as they get.
+    #[must_use]
+    pub fn with_largest_letters(mut self) -> Self {
+        self.wants_largest = true;
+        self
+    }
+
+    /// The same pilot, which says of its first paper that it isn't right and gets another.
+    #[must_use]
+    pub fn with_a_spoiled_paper(mut self) -> Self {
+        self.spoils = 1;
         self
     }
 
@@ -143,6 +163,10 @@ impl Pilot {
                 self.taken = planned.cloned();
             }
             (ScreenKind::CheckPaper, Target::Row(0)) => self.has_read_back = true,
+            // The next paper is read to the voter anew.
+            (ScreenKind::Spoil, Target::Row(0)) => {
+                (self.has_read_back, self.spoils) = (false, self.spoils.saturating_sub(1));
+            }
             (ScreenKind::ReadFault, Target::Row(0)) => self.has_tried_again = true,
             _ => {}
         }
@@ -166,6 +190,9 @@ impl Pilot {
             ScreenKind::AskHide | ScreenKind::PressOffer => Target::Row(1),
             ScreenKind::Presses | ScreenKind::Listen => Target::Forward,
             ScreenKind::Languages => self.language(view),
+            ScreenKind::Comfort if self.wants_largest && view.comfort.size < TypeSize::Largest => {
+                Target::Row(0)
+            }
             ScreenKind::Comfort | ScreenKind::Practice | ScreenKind::HowTo | ScreenKind::Review => {
                 Target::Forward
             }
@@ -198,6 +225,7 @@ impl Pilot {
             // The second row prints again; the first calls a worker.
             ScreenKind::PrintFault => Target::Row(1),
             ScreenKind::ReadFault => Target::Row(u16::from(self.has_tried_again)),
+            ScreenKind::CheckPaper if self.has_read_back && self.spoils > 0 => Target::Row(2),
             ScreenKind::CheckPaper => Target::Row(u16::from(self.has_read_back)),
             ScreenKind::ReadBack if view.more_below.is_some() => Target::MoreBelow,
             ScreenKind::ReadBack => Target::Back,

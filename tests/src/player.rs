@@ -17,7 +17,10 @@ use evenhand_app::trace::{SPEECH_BACK, SPEECH_LOST, line};
 use evenhand_app::typesetter::Typesetter;
 use evenhand_marks::Reader;
 use evenhand_rules::{Millis, Selections};
-use evenhand_visit::{Command, Input, Output, RowKind, ScreenKind, Target, View, Visit};
+use evenhand_visit::{
+    Command, Input, Output, PrintFault, ReadFault, RowKind, ScreenKind, Target, View, Visit,
+    WorkerSays,
+};
 
 use image::RgbImage;
 
@@ -112,6 +115,9 @@ pub struct Player<'a> {
     /// What the ears heard since the last note.
     spoken: Vec<String>,
     last_picture: Option<RgbImage>,
+    /// What the printer and the reader answer, where they are made to fail.
+    printer: Option<PrintFault>,
+    scanner: Option<ReadFault>,
 }
 
 /// Plays a visit that the window has already begun.
@@ -192,6 +198,8 @@ impl<'a> Player<'a> {
             ears: setup.spoken.clone().map(Ears::open).transpose()?,
             spoken: Vec::new(),
             last_picture: None,
+            printer: None,
+            scanner: None,
         };
         player.wait_for(&player.view())?;
         player.display.give_keys_to("Evenhand")?;
@@ -290,8 +298,18 @@ impl<'a> Player<'a> {
         });
         if let Some(selections) = asked {
             let (ballot, style) = (&self.prepared.ballot, &self.prepared.style);
+            if let Some(fault) = self.printer {
+                self.give(Input::Printed(Err(fault)));
+                return Ok(());
+            }
             self.played.document = printed(ballot, style, Some(&selections));
             self.give(Input::Printed(Ok(())));
+        }
+        if self.out.iter().any(|output| matches!(output, Output::ReadSheets)) {
+            if let Some(fault) = self.scanner {
+                self.give(Input::Read(Err(fault)));
+                return Ok(());
+            }
             let pictures = scanned(&self.played.document, RESOLUTION);
             let read = self.reader.read(&pictures).map_err(|refused| format!("{refused:?}"))?;
             self.sizes = read
@@ -302,6 +320,46 @@ impl<'a> Player<'a> {
             self.give(Input::Read(Ok(read.reading)));
         }
         Ok(())
+    }
+
+    /// What the window's printer and reader are made to answer from now on.
+    pub fn expect_devices(&mut self, printer: Option<PrintFault>, scanner: Option<ReadFault>) {
+        (self.printer, self.scanner) = (printer, scanner);
+    }
+
+    /// A worker presses the worker's key: the window closes.
+    ///
+    /// # Errors
+    /// The display is gone.
+    pub fn worker_comes(&mut self) -> Result<(), String> {
+        self.display.key(Keysym::WORKER)?;
+        self.give(Input::Press(Command::Worker));
+        Ok(())
+    }
+
+    /// Takes what has the focus, which closes the window: a worker is here.
+    ///
+    /// # Errors
+    /// The road can't send it, or the display is gone.
+    pub fn worker_is_here(&mut self) -> Result<(), String> {
+        self.send(self.setup.road, Command::Choose)?;
+        self.give(Input::Press(Command::Choose));
+        Ok(())
+    }
+
+    /// The station has answered, and the window is there again.
+    ///
+    /// # Errors
+    /// The window shows another screen, or none.
+    pub fn is_back(&mut self, says: WorkerSays) -> Result<(), String> {
+        self.give(Input::Worker(says));
+        self.wait_for(&self.view())?;
+        self.display.give_keys_to("Evenhand")
+    }
+
+    /// What was played so far.
+    pub fn played(&self) -> &Played {
+        &self.played
     }
 
     /// Whether the last press ended the visit.

@@ -1,8 +1,8 @@
 //! The office, the workers and three voters, through the real programs and windows on a virtual
-//! display: keys, seals, self-test, opening by two, three visits (by touch, by
-//! two switches, in Spanish by keys), a fourth that a worker stops, closing, the log verified by the
-//! office and its export held to NIST's schema. Pictures of every worker's screen are left where
-//! `EVENHAND_PICTURES` says.
+//! display: keys, seals, self-test, opening by two, three visits (in the largest letters by touch, by
+//! two switches with a paper that is spoiled and replaced, in Spanish by keys), a fourth that a worker
+//! comes into twice and stops, closing, the log verified by the office and its export held to NIST's
+//! schema. Pictures of every worker's screen are left where `EVENHAND_PICTURES` says.
 //!
 //! Runs where `tests/run` has started a speech service (`EVENHAND_SPEECH_TESTS`).
 #![expect(
@@ -10,198 +10,31 @@
     clippy::expect_used,
     clippy::panic,
     clippy::print_stdout,
-    reason = "this test starts a display and programs, and looks at what they leave"
+    reason = "this test looks at what programs leave, and stops where that isn't as it must be"
 )]
 
-use std::cell::Cell;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
-use std::thread::sleep;
-use std::time::{Duration, Instant};
+use std::process::Command;
+use std::time::Duration;
 
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
 use evenhand_app::source::Source;
 use evenhand_definitions::Opening;
 use evenhand_rules::Style;
-use evenhand_tests::display::{Display, Keysym, VirtualDisplay};
+use evenhand_tests::desk::{DayStation, Desk, SIZE, Starting, WORKER, office, prepare};
+use evenhand_tests::display::{Keysym, VirtualDisplay};
 use evenhand_tests::figures::note;
-use evenhand_tests::open::{Room, program};
+use evenhand_tests::open::Room;
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
-use evenhand_tests::player::{Player, Road, Setup, play};
+use evenhand_tests::player::{Player, Road, Setup};
 use evenhand_tests::records::nist_folder;
-use evenhand_tests::stage::demo_folder;
-use evenhand_visit::{Command as Press, LanguageIndex, ScreenKind, Target};
+use evenhand_visit::{
+    Command as Press, LanguageIndex, Message, ScreenKind, Target, TypeSize, View, WorkerSays,
+};
 
-const SIZE: (u16, u16) = (1920, 1080);
 const BACKSPACE: Keysym = Keysym(0xff08);
-/// How long a screen may take to come in a debug build: the self-test of printer and reader is the
-/// longest.
-const COMES_WITHIN: Duration = Duration::from_mins(2);
-
-fn office(room: &Room, arguments: &[&str]) -> String {
-    let program = program().expect("the station is built").with_file_name("evenhand-office");
-    let output = Command::new(program).current_dir(room.folder()).args(arguments).output();
-    let output = output.expect("the office's program is built: cargo build -p evenhand-office");
-    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
-    assert!(output.status.success(), "{arguments:?}: {}", text(&output.stderr));
-    text(&output.stdout)
-}
-
-/// Keys, a sealed election with two signatures, and two workers.
-fn prepare(room: &Room) {
-    for (name, passphrase) in [("noor", "seven green bridges"), ("tam", "a quiet harbor wall")] {
-        fs::write(room.path(&format!("{name}.pass")), passphrase).expect("a file");
-        let (key, pass) = (format!("{name}.key"), format!("{name}.pass"));
-        office(room, &["key", "new", "--name", name, "--to", &key, "--passphrase-file", &pass]);
-    }
-    let keys = ["--key", "Noor Haddad=noor.pub", "--key", "Tam Whitlock=tam.pub"];
-    office(room, &[&["trust", "--to", "trust.json", "--threshold", "2"][..], &keys].concat());
-    let folder = demo_folder();
-    let folder = folder.to_str().expect("a path in UTF-8");
-    office(room, &["pack", folder, "--to", "election.sealed.tar"]);
-    for name in ["noor", "tam"] {
-        let (key, pass) = (format!("{name}.key"), format!("{name}.pass"));
-        office(room, &["sign", "election.sealed.tar", "--key", &key, "--passphrase-file", &pass]);
-    }
-    let seen = office(room, &["inspect", "election.sealed.tar", "--trust", "trust.json"]);
-    assert!(seen.contains("Noor Haddad") && seen.contains("Tam Whitlock"), "{seen}");
-    for (name, role, code) in [("Ana Ruiz", "lead", "739154"), ("Ben Osei", "worker", "820461")] {
-        fs::write(room.path("code"), code).expect("a file");
-        let to = ["--to", "workers.json", "--code-file", "code"];
-        office(room, &[&["worker", "add", "--name", name, "--role", role][..], &to].concat());
-    }
-}
-
-/// The station's process, ended with this value.
-struct Station(Child);
-
-impl Drop for Station {
-    fn drop(&mut self) {
-        // It may have ended by itself.
-        drop(self.0.kill());
-        drop(self.0.wait());
-    }
-}
-
-fn start(room: &Room, display: &VirtualDisplay) -> Station {
-    let child = Command::new(program().expect("the station is built"))
-        .current_dir(room.folder())
-        .env("DISPLAY", display.name())
-        .args(["day", "--sealed", "election.sealed.tar", "--trust", "trust.json"])
-        .args(["--workers", "workers.json", "--station-folder", "station"])
-        .args(["--export-folder", "export", "--printer-folder", "tray"])
-        .args(["--place", "Larkfield School", "--number", "7", "--utc-offset", "-360"])
-        .args(["--window", "1920x1080", "--ignore-again", "0"])
-        .args(["--trace", "trace", "--worker-trace", "worker-trace"])
-        .stdout(Stdio::null())
-        .spawn()
-        .expect("the station starts");
-    Station(child)
-}
-
-/// A worker at the station: looks at the trace for which screen is there, and presses keys.
-struct AtDesk<'a> {
-    room: &'a Room,
-    eyes: Display,
-    pictures: Option<PathBuf>,
-    taken: Cell<usize>,
-}
-
-impl AtDesk<'_> {
-    fn lines(&self) -> Vec<String> {
-        let trace = fs::read_to_string(self.room.path("worker-trace")).unwrap_or_default();
-        trace.lines().map(str::to_owned).collect()
-    }
-
-    /// The parts of the last line: heading, notice, going on, rows.
-    fn now(&self) -> [String; 4] {
-        let last = self.lines().pop().unwrap_or_default();
-        let mut parts = last.split(" | ").map(str::to_owned);
-        std::array::from_fn(|_| parts.next().unwrap_or_default())
-    }
-
-    /// Waits until the screen with this heading is there.
-    fn at(&self, heading: &str) -> &Self {
-        let until = Instant::now() + COMES_WITHIN;
-        while self.now()[0] != heading {
-            assert!(Instant::now() < until, "{heading} doesn't come: {:?}", self.lines());
-            sleep(Duration::from_millis(20));
-        }
-        self.keep(heading);
-        self
-    }
-
-    fn keep(&self, name: &str) {
-        let Some(folder) = &self.pictures else { return };
-        sleep(Duration::from_millis(300));
-        let number = self.taken.replace(self.taken.get() + 1);
-        let picture = self.eyes.picture().expect("a picture");
-        picture.save(folder.join(format!("day-{number:03}-{name}.png"))).expect("it is kept");
-    }
-
-    /// Presses a key, and waits until the station has taken it.
-    fn key(&self, key: Keysym) -> &Self {
-        let before = self.lines().len();
-        self.eyes.key(key).expect("a key");
-        let until = Instant::now() + COMES_WITHIN;
-        while self.lines().len() == before {
-            assert!(Instant::now() < until, "a key isn't taken: {:?}", self.now());
-            sleep(Duration::from_millis(5));
-        }
-        self
-    }
-
-    /// Takes the row with this message, by keys.
-    fn row(&self, id: &str) -> &Self {
-        let [heading, _, _, rows] = self.now();
-        let row = rows.split(' ').position(|row| row == id);
-        let row = row.unwrap_or_else(|| panic!("{id} isn't on {heading}: {rows}"));
-        self.nth(row)
-    }
-
-    /// Takes the row at this place: the focus begins at the first.
-    fn nth(&self, row: usize) -> &Self {
-        for _ in 0..row {
-            self.key(Keysym::DOWN);
-        }
-        self.key(Keysym::RETURN)
-    }
-
-    fn write(&self, text: &str) -> &Self {
-        for letter in text.chars() {
-            self.key(Keysym(u32::from(letter.to_ascii_lowercase())));
-        }
-        self
-    }
-
-    /// A code, and Enter.
-    fn code(&self, code: &str) -> &Self {
-        self.at("code-heading").write(code).key(Keysym::RETURN)
-    }
-
-    fn two_codes(&self) -> &Self {
-        self.at("who-heading").nth(0).code("739154");
-        self.at("who-second-heading").nth(0).code("820461")
-    }
-
-    fn takes_keys(&self) {
-        self.eyes.give_keys_to("Evenhand worker").expect("the window takes keys");
-    }
-
-    /// Finds the ballot with these letters and starts the voter.
-    fn starts(&self, find: &str, code: &str) -> &Self {
-        // The last visit's trace says nothing of this one.
-        drop(fs::remove_file(self.room.path("trace")));
-        self.row("home-voter").code(code).at("find-heading").write(find);
-        // One row is found. Before the first key lie, backwards: back, delete, and that row.
-        let rows = self.now()[3].clone();
-        assert_eq!(rows, "worker-plain type-delete", "{find} finds one row");
-        self.key(Keysym::UP).key(Keysym::UP).key(Keysym::UP).key(Keysym::RETURN);
-        self.at("found-heading").key(Keysym::RETURN).at("visit-heading")
-    }
-}
 
 fn plan(style: &Style, language: u8) -> Plan {
     let mark = |option, rank| Mark { option, rank, name: None };
@@ -225,44 +58,6 @@ fn setup(room: &Room, display: &VirtualDisplay, road: Road) -> Setup {
     }
 }
 
-/// Waits until the voter's window has drawn its first screen.
-fn opens(room: &Room) {
-    let until = Instant::now() + COMES_WITHIN;
-    while !fs::read_to_string(room.path("trace")).unwrap_or_default().contains("settled") {
-        assert!(Instant::now() < until, "the voter's window doesn't open");
-        sleep(Duration::from_millis(10));
-    }
-}
-
-/// The self-test: what takes a person is done as a person would, and the ears are left out: the
-/// sound here has one channel.
-fn self_test(desk: &AtDesk<'_>) {
-    desk.at("home-closed-heading").row("home-test").at("who-heading").nth(0).code("739154");
-    let waits = |row: &str| {
-        let until = Instant::now() + COMES_WITHIN;
-        while !desk.now()[3].split(' ').any(|shown| shown == row) {
-            assert!(Instant::now() < until, "{row} doesn't come: {:?}", desk.lines());
-            sleep(Duration::from_millis(20));
-        }
-        desk.keep(row);
-    };
-    waits("colors-yes");
-    desk.row("colors-yes");
-    for row in 0..4i16 {
-        for column in 0..6i16 {
-            desk.eyes.click((160 + 320 * column, 135 + 270 * row)).expect("a click");
-            sleep(Duration::from_millis(60));
-        }
-    }
-    waits("ear-yes");
-    desk.row("test-skip");
-    waits("ear-yes");
-    desk.row("test-skip");
-    waits("test-fails");
-    desk.key(Keysym::DOWN).key(Keysym::RETURN).at("test-done-heading");
-    desk.key(Keysym::DOWN).key(Keysym::RETURN).at("home-closed-heading");
-}
-
 #[test]
 fn a_whole_day_from_the_offices_keys_to_the_verified_log() {
     if std::env::var_os("EVENHAND_SPEECH_TESTS").is_none() {
@@ -274,97 +69,124 @@ fn a_whole_day_from_the_offices_keys_to_the_verified_log() {
     let room = Room::new("day").expect("a folder can be made");
     prepare(&room);
     let display = VirtualDisplay::start(SIZE).expect("a display");
-    let mut station = start(&room, &display);
-    let desk = AtDesk {
-        room: &room,
-        eyes: Display::open(display.name()).expect("the display answers"),
-        pictures: std::env::var_os("EVENHAND_PICTURES").map(PathBuf::from),
-        taken: Cell::new(0),
-    };
-    desk.at("home-closed-heading");
-    sleep(Duration::from_secs(1));
-    desk.takes_keys();
-    self_test(&desk);
+    let mut station = DayStation::start(&room, &display, Starting::USUAL);
+    let desk = Desk::at_display(&room, &display, "day");
+    desk.at("home-closed-heading").takes_keys();
+    desk.self_test().key(Keysym::DOWN).key(Keysym::RETURN);
     open(&desk);
     voters(&room, &display, &desk);
-    close(&desk, &room);
+    stopped(&room, &display, &desk);
+    close(&desk);
     let ended = station.0.wait().expect("it ends");
     assert!(ended.success(), "{ended}");
     what_is_left(&room);
 }
 
 /// A wrong code first; then two workers, a test, 60 sheets, a seal.
-fn open(desk: &AtDesk<'_>) {
-    desk.row("home-open").at("who-heading").nth(0).code("739155");
-    let until = Instant::now() + COMES_WITHIN;
-    while desk.now()[1] != "code-wrong" {
-        assert!(Instant::now() < until, "a wrong code isn't refused: {:?}", desk.lines());
-        sleep(Duration::from_millis(20));
-    }
-    desk.code("739154").at("who-second-heading").nth(0).code("820461");
+fn open(desk: &Desk<'_>) {
+    desk.at("home-closed-heading").row("home-open").at("who-heading").nth(0).code("739155");
+    desk.told("code-wrong").code("739154").at("who-second-heading").nth(0).code(WORKER);
     desk.at("purpose-heading").row("purpose-test").at("open-paper-heading").write("600");
     desk.key(BACKSPACE).key(Keysym::RETURN).at("seals-heading").write("b-0417");
     desk.key(Keysym::RETURN).at("open-test-heading").key(Keysym::RETURN).at("home-open-heading");
-    let until = Instant::now() + COMES_WITHIN;
-    while desk.now()[1] != "report-done" {
-        assert!(Instant::now() < until, "no report: {:?}", desk.lines());
-        sleep(Duration::from_millis(20));
-    }
+    desk.told("report-done");
 }
 
-fn voters(room: &Room, display: &VirtualDisplay, desk: &AtDesk<'_>) {
+fn opened(room: &Room) -> evenhand_app::source::Opened {
     let source =
         Source::Sealed { file: room.path("election.sealed.tar"), trust: room.path("trust.json") };
-    let opened = source.open().expect("it is sealed");
-    let ready = |style: &str| {
-        Prepared::of(&opened, Opening::Test, Some(style), None).expect("the style is there")
-    };
+    source.open().expect("it is sealed")
+}
+
+fn ready(opened: &evenhand_app::source::Opened, style: &str) -> Prepared {
+    let mut prepared =
+        Prepared::of(opened, Opening::Test, Some(style), None).expect("the style is there");
+    prepared.begin.is_attended = true;
+    prepared
+}
+
+fn voters(room: &Room, display: &VirtualDisplay, desk: &Desk<'_>) {
+    let opened = opened(room);
     for (road, style, language) in
         [(Road::Mouse, "101-A", 0), (Road::Switches, "102", 0), (Road::Keys, "103", 1)]
     {
-        desk.starts(style, "820461");
-        opens(room);
-        let prepared = ready(style);
-        let pilot = Pilot::new(plan(&prepared.style, language));
-        let mut watch = |_: ScreenKind| {};
+        desk.starts(style, WORKER);
+        let prepared = ready(&opened, style);
+        let mut pilot = Pilot::new(plan(&prepared.style, language));
+        if road == Road::Mouse {
+            pilot = pilot.with_largest_letters();
+        }
+        if road == Road::Switches {
+            pilot = pilot.with_a_spoiled_paper();
+        }
+        let mut sizes = Vec::new();
         let setup = setup(room, display, road);
-        let played = play(&prepared, &setup, pilot, &mut watch).expect("the visit is played");
-        desk.at("home-open-heading");
-        assert_eq!(desk.now()[1], "visit-finished", "{style}");
+        let played = voted(&prepared, &setup, pilot, &mut sizes);
+        desk.told("visit-finished").at("home-open-heading");
+        if road == Road::Mouse {
+            assert_eq!(sizes.last(), Some(&TypeSize::Largest), "the letters became the largest");
+        }
         let printed = newest(&room.path("tray"));
-        assert!(printed == played.document, "{style}: the sheet isn't what was asked for");
+        assert!(printed == played, "{style}: the sheet isn't what was asked for");
         desk.takes_keys();
     }
-    // The fourth calls a worker, who ends the visit before anything is printed.
-    desk.starts("101-B", "820461");
-    opens(room);
-    let prepared = ready("101-B");
+}
+
+/// Lets a pilot play a visit to its end; returns the ballot that must have been printed last.
+fn voted(
+    prepared: &Prepared,
+    setup: &Setup,
+    mut pilot: Pilot,
+    sizes: &mut Vec<TypeSize>,
+) -> Vec<u8> {
+    let mut player = Player::begin(prepared, setup).expect("the window is there");
+    while let Some(command) = player.next(&mut pilot) {
+        player.press(command).expect("the window follows");
+        if player.has_ended() {
+            return player.played().document.clone();
+        }
+        sizes.push(player.view().comfort.size);
+    }
+    panic!("the visit stopped on {:?}: {:?}", player.view().screen, pilot.fault());
+}
+
+/// The fourth voter's visit: a worker comes in by the key and goes out again, the voter calls one,
+/// and that one stops the visit before anything is printed.
+fn stopped(room: &Room, display: &VirtualDisplay, desk: &Desk<'_>) {
+    desk.starts("101-B", WORKER);
+    let opened = opened(room);
+    let prepared = ready(&opened, "101-B");
     let setup = setup(room, display, Road::Keys);
     let mut player = Player::begin(&prepared, &setup).expect("the window is there");
     player.press(Press::Choose).expect("a language is chosen");
-    let take = |player: &mut Player<'_>, wanted: &dyn Fn(&evenhand_visit::View) -> bool| {
+    let before = player.view();
+    player.worker_comes().expect("the key is there");
+    desk.at("code-heading").takes_keys().code(WORKER).at("entry-heading").row("entry-go-on");
+    player.is_back(WorkerSays::GoOn).expect("the visit goes on");
+    assert_eq!(player.view(), before, "where it was");
+    let take = |player: &mut Player<'_>, wanted: &dyn Fn(&View) -> bool| {
         for _ in 0..60 {
             if wanted(&player.view()) {
-                return player.press(Press::Choose).expect("it is taken");
+                return;
             }
             player.press(Press::Next).expect("the focus goes on");
         }
         panic!("it isn't on {:?}", player.view().screen);
     };
     take(&mut player, &|view| view.focus == Some(Target::Help));
-    take(&mut player, &|view| focused(view, evenhand_visit::Message::HelpWorker));
+    player.press(Press::Choose).expect("help is taken");
+    take(&mut player, &|view| focused(view, Message::HelpWorker));
+    player.press(Press::Choose).expect("a worker is called");
     assert_eq!(player.view().screen, ScreenKind::Worker);
-    take(&mut player, &|view| focused(view, evenhand_visit::Message::WorkerEnd));
-    take(&mut player, &|view| focused(view, evenhand_visit::Message::ConfirmEndYes));
-    desk.at("code-heading");
-    sleep(Duration::from_millis(500));
-    desk.takes_keys();
-    desk.code("820461").at("stop-heading").row("stop-wish");
-    desk.at("stop-paper-heading").row("paper-nowhere").at("home-open-heading");
+    take(&mut player, &|view| focused(view, Message::WorkerHere));
+    player.worker_is_here().expect("the row is taken");
+    desk.at("code-heading").takes_keys().code(WORKER).at("entry-heading").row("entry-stop");
+    desk.at("stop-heading").row("stop-wish").at("stop-paper-heading").row("paper-nowhere");
+    desk.told("stop-done").at("home-open-heading");
 }
 
 /// True where the focus is on the row with this message.
-fn focused(view: &evenhand_visit::View, message: evenhand_visit::Message) -> bool {
+fn focused(view: &View, message: Message) -> bool {
     let Some(Target::Row(row)) = view.focus else { return false };
     view.rows.get(usize::from(row)).is_some_and(|row| row.label.message == message)
 }
@@ -374,35 +196,20 @@ fn newest(tray: &Path) -> Vec<u8> {
     let entries = fs::read_dir(tray).expect("the tray is there");
     let mut files: Vec<PathBuf> =
         entries.map(|entry| entry.expect("an entry").path()).filter(|p| p.is_file()).collect();
-    files.sort();
+    files.sort_by_key(|file| fs::metadata(file).and_then(|data| data.modified()).ok());
     fs::read(files.last().expect("something was printed")).expect("it can be read")
 }
 
-fn close(desk: &AtDesk<'_>, room: &Room) {
+fn close(desk: &Desk<'_>) {
     desk.row("home-close").two_codes().at("close-left-heading");
-    let used = sheets(room);
     // Two copies of the opening's report came out of the same printer.
-    let left = 60 - used - 2;
+    let left = 60 - desk.sheets() - 2;
     desk.write(&left.to_string()).key(Keysym::RETURN).at("seals-heading").write("b-0420");
     desk.key(Keysym::RETURN).at("close-heading").key(Keysym::RETURN).at("closed-heading");
-    let until = Instant::now() + COMES_WITHIN;
-    while desk.now()[1] != "report-done" {
-        assert!(Instant::now() < until, "no report: {:?}", desk.lines());
-        sleep(Duration::from_millis(20));
-    }
-    desk.row("closed-export");
-    assert_eq!(desk.now()[1], "export-done");
+    desk.told("report-done").row("closed-export").told("export-done");
     desk.key(Keysym::DOWN).key(Keysym::RETURN).at("home-closed-heading");
     // The one who was here last needs only the code.
-    desk.row("home-shut-down").code("820461");
-}
-
-/// Ballots' sheets that the station has counted.
-fn sheets(room: &Room) -> u32 {
-    let kept = fs::read_to_string(room.path("station/sheets.json")).expect("sheets are counted");
-    let kept: serde_json::Value = serde_json::from_str(&kept).expect("it is JSON");
-    let printed = kept.get("printed").and_then(serde_json::Value::as_u64);
-    u32::try_from(printed.expect("a count")).expect("few")
+    desk.row("home-shut-down").code(WORKER);
 }
 
 /// The log is whole by the office's own check, tells what was done, names nobody, and its export
@@ -415,7 +222,9 @@ fn what_is_left(room: &Room) {
     let count = |id: &str| log.matches(&format!("\"{id}\"")).count();
     assert_eq!(count("visit-started"), 4, "{log}");
     assert_eq!((count("visit-finished"), count("visit-stopped")), (3, 1));
-    assert_eq!((count("ballot-printed"), count("opened"), count("closed")), (3, 1, 1));
+    assert_eq!((count("ballot-printed"), count("opened"), count("closed")), (4, 1, 1));
+    assert_eq!(count("ballot-spoiled"), 1, "one paper was spoiled and replaced");
+    assert_eq!((count("worker-entered"), count("visit-returned-to")), (2, 1));
     assert_eq!((count("log-in-refused"), count("seal-noted")), (1, 2));
     for hidden in ["Ana", "Ben", "101-A", "\"102\"", "Precinct", "\"es\"", "\"739154\""] {
         assert!(!log.contains(hidden), "the log names {hidden}");

@@ -4,10 +4,11 @@
 //! this thread forgets the choices as soon as the bytes are made.
 
 use std::fs::{self, OpenOptions};
-use std::io::{self, Write as _};
+use std::io::{self, Read as _, Write as _};
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::thread;
+use std::time::Duration;
 
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use evenhand_marks::{
@@ -43,6 +44,10 @@ pub trait PaperPath: Send {
 /// The demo's devices. Its printer is a folder, which stands for the tray that paper falls into:
 /// what lies in it is the ballot on paper and nothing else. Its scanner rasterises the bytes that
 /// the printer received.
+///
+/// For drills both fail as a file in the folder says: `printer.txt` with `out-of-paper`, `jam`,
+/// `offline` or `slow` (the paper comes out, and nothing is told until the file is gone), and
+/// `reader.txt` with `unplugged`.
 #[derive(Debug)]
 pub struct DemoPaperPath {
     tray: PathBuf,
@@ -53,6 +58,15 @@ impl DemoPaperPath {
     /// Devices whose paper falls into this folder.
     pub fn new(tray: PathBuf) -> Self {
         Self { tray, received: Zeroizing::new(Vec::new()) }
+    }
+
+    /// What the file of a drill says, where there is one.
+    fn played(&self, name: &str) -> String {
+        let mut text = String::new();
+        let read = fs::File::open(self.tray.join(name))
+            .and_then(|file| file.take(PLAYED_BYTES_MAX).read_to_string(&mut text));
+        // Without such a file the device works, which is the usual case.
+        read.map_or(String::new(), |_| text.trim().to_owned())
     }
 
     /// Lays a document into the tray under the next free number.
@@ -73,19 +87,39 @@ impl DemoPaperPath {
     }
 }
 
+/// The files of a drill.
+const PRINTER_PLAYED: &str = "printer.txt";
+const READER_PLAYED: &str = "reader.txt";
+/// The longest such file.
+const PLAYED_BYTES_MAX: u64 = 32;
+/// How often a slow printer looks whether it may go on.
+const LOOKS_AGAIN: Duration = Duration::from_millis(20);
+
 /// The most documents in the demo's tray. Own choice.
 const TRAY_MAX: u32 = 100_000;
 
 impl PaperPath for DemoPaperPath {
     fn print(&mut self, document: &[u8]) -> Result<(), PrintFault> {
         self.received = Zeroizing::new(Vec::new());
+        match self.played(PRINTER_PLAYED).as_str() {
+            "out-of-paper" => return Err(PrintFault::OutOfPaper),
+            "jam" => return Err(PrintFault::Jam),
+            "offline" => return Err(PrintFault::Offline),
+            _ => {}
+        }
         // A folder that can't be written to is a printer that doesn't answer.
         self.lay(document).map_err(|_| PrintFault::Offline)?;
         self.received = Zeroizing::new(document.to_vec());
+        while self.played(PRINTER_PLAYED) == "slow" {
+            thread::sleep(LOOKS_AGAIN);
+        }
         Ok(())
     }
 
     fn scan(&mut self) -> Result<Vec<SheetPicture>, ScanError> {
+        if self.played(READER_PLAYED) == "unplugged" {
+            return Err(ScanError::NoSheets);
+        }
         PrintedBytes::new(self.received.to_vec(), RESOLUTION_USUAL).scan()
     }
 }

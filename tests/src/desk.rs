@@ -1,0 +1,355 @@
+//! A polling place for a test: the office's keys and sealed election, the station's program on a
+//! virtual display, and a worker's hands and eyes at its screens.
+//!
+//! Invariant: a worker knows what the screen's trace says and presses keys; nothing of the station's
+//! inside is reached for.
+//!
+//! Start reading at [`prepare`], then [`DayStation::start`] and [`Desk`].
+#![expect(
+    clippy::disallowed_methods,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "it starts programs, waits for screens, and stops a test where one doesn't come"
+)]
+
+use std::cell::Cell;
+use std::fs;
+use std::path::PathBuf;
+use std::process::{Child, Command, Stdio};
+use std::thread::sleep;
+use std::time::{Duration, Instant};
+
+use crate::display::{Display, Keysym, VirtualDisplay};
+use crate::open::{Room, program};
+use crate::stage::demo_folder;
+
+/// The display's size in pixels: at the usual width of a pixel, a screen of 24 inches.
+pub const SIZE: (u16, u16) = (1920, 1080);
+/// The lead's code.
+pub const LEAD: &str = "739154";
+/// The worker's code.
+pub const WORKER: &str = "820461";
+/// How long a screen may take to come in a debug build: the self-test of printer and reader is the
+/// longest.
+pub const COMES_WITHIN: Duration = Duration::from_mins(2);
+
+/// Runs the office's program in a room, and returns what it said.
+pub fn office(room: &Room, arguments: &[&str]) -> String {
+    let program = program().expect("the station is built").with_file_name("evenhand-office");
+    let output = Command::new(program).current_dir(room.folder()).args(arguments).output();
+    let output = output.expect("the office's program is built: cargo build -p evenhand-office");
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+    assert!(output.status.success(), "{arguments:?}: {}", text(&output.stderr));
+    text(&output.stdout)
+}
+
+/// Keys, a sealed election with two signatures, a lead and a worker, and a list with the lead alone.
+pub fn prepare(room: &Room) {
+    for (name, passphrase) in [("noor", "seven green bridges"), ("tam", "a quiet harbor wall")] {
+        fs::write(room.path(&format!("{name}.pass")), passphrase).expect("a file");
+        let (key, pass) = (format!("{name}.key"), format!("{name}.pass"));
+        office(room, &["key", "new", "--name", name, "--to", &key, "--passphrase-file", &pass]);
+    }
+    let keys = ["--key", "Noor Haddad=noor.pub", "--key", "Tam Whitlock=tam.pub"];
+    office(room, &[&["trust", "--to", "trust.json", "--threshold", "2"][..], &keys].concat());
+    let folder = demo_folder();
+    let folder = folder.to_str().expect("a path in UTF-8");
+    office(room, &["pack", folder, "--to", "election.sealed.tar"]);
+    for name in ["noor", "tam"] {
+        let (key, pass) = (format!("{name}.key"), format!("{name}.pass"));
+        office(room, &["sign", "election.sealed.tar", "--key", &key, "--passphrase-file", &pass]);
+    }
+    let seen = office(room, &["inspect", "election.sealed.tar", "--trust", "trust.json"]);
+    assert!(seen.contains("Noor Haddad") && seen.contains("Tam Whitlock"), "{seen}");
+    for (list, name, role, code) in [
+        ("workers.json", "Ana Ruiz", "lead", LEAD),
+        ("workers.json", "Ben Osei", "worker", WORKER),
+        ("alone.json", "Ana Ruiz", "lead", LEAD),
+    ] {
+        fs::write(room.path("code"), code).expect("a file");
+        let to = ["--to", list, "--code-file", "code"];
+        office(room, &[&["worker", "add", "--name", name, "--role", role][..], &to].concat());
+    }
+}
+
+/// How a station is started.
+#[derive(Clone, Copy, Debug)]
+pub struct Starting<'a> {
+    /// The workers' list.
+    pub workers: &'a str,
+    /// The station's folder, in the room.
+    pub folder: &'a str,
+    /// The time that its clock shows, as `faketime` takes it; `None` leaves the clock as it is.
+    pub clock: Option<&'a str>,
+}
+
+impl Starting<'_> {
+    /// Both workers, and the clock as it is.
+    pub const USUAL: Self = Self { workers: "workers.json", folder: "station", clock: None };
+}
+
+/// The station's process, which ends with this value.
+#[derive(Debug)]
+pub struct DayStation(pub Child);
+
+impl Drop for DayStation {
+    fn drop(&mut self) {
+        // It may have ended by itself.
+        drop(self.0.kill());
+        drop(self.0.wait());
+    }
+}
+
+impl DayStation {
+    /// Starts a day.
+    pub fn start(room: &Room, display: &VirtualDisplay, starting: Starting<'_>) -> Self {
+        let program = program().expect("the station is built");
+        let mut command = match starting.clock {
+            Some(time) => {
+                let mut command = Command::new("faketime");
+                command.args(["-f", time]).arg(program);
+                command
+            }
+            None => Command::new(program),
+        };
+        // What an earlier one showed says nothing of this one.
+        drop(fs::remove_file(room.path("worker-trace")));
+        let child = command
+            .current_dir(room.folder())
+            .env("DISPLAY", display.name())
+            .args(["day", "--sealed", "election.sealed.tar", "--trust", "trust.json"])
+            .args(["--workers", starting.workers, "--station-folder", starting.folder])
+            .args(["--export-folder", "export", "--printer-folder", "tray"])
+            .args(["--place", "Larkfield School", "--number", "7", "--utc-offset", "-360"])
+            .args(["--window", "1920x1080", "--ignore-again", "0"])
+            .args(["--trace", "trace", "--worker-trace", "worker-trace"])
+            .stdout(Stdio::null())
+            .spawn()
+            .expect("the station starts; with another clock: install faketime");
+        Self(child)
+    }
+
+    /// Power is lost: the process is gone at once, and so is what it started.
+    pub fn loses_power(mut self) {
+        self.0.kill().expect("it can be ended");
+        self.0.wait().expect("it has ended");
+    }
+}
+
+/// A worker at the station: looks at the trace for which screen is there, and presses keys.
+#[derive(Debug)]
+pub struct Desk<'a> {
+    room: &'a Room,
+    /// The display's hands and eyes.
+    pub eyes: Display,
+    /// Where pictures of the screens are left, and how their names begin.
+    pictures: Option<(PathBuf, &'static str)>,
+    taken: Cell<usize>,
+}
+
+impl<'a> Desk<'a> {
+    /// Sits down at this display. Pictures are left where `EVENHAND_PICTURES` says.
+    pub fn at_display(room: &'a Room, display: &VirtualDisplay, name: &'static str) -> Self {
+        let pictures = std::env::var_os("EVENHAND_PICTURES").map(PathBuf::from);
+        Self {
+            room,
+            eyes: Display::open(display.name()).expect("the display answers"),
+            pictures: pictures.map(|folder| (folder, name)),
+            taken: Cell::new(0),
+        }
+    }
+
+    /// The screens so far.
+    pub fn lines(&self) -> Vec<String> {
+        let trace = fs::read_to_string(self.room.path("worker-trace")).unwrap_or_default();
+        trace.lines().map(str::to_owned).collect()
+    }
+
+    /// The parts of the last line: heading, notice, going on, rows.
+    pub fn now(&self) -> [String; 4] {
+        let last = self.lines().pop().unwrap_or_default();
+        let mut parts = last.split(" | ").map(str::to_owned);
+        std::array::from_fn(|_| parts.next().unwrap_or_default())
+    }
+
+    /// Waits until this is true of what is shown.
+    pub fn waits(&self, what: &str, is_so: impl Fn(&[String; 4]) -> bool) -> &Self {
+        let until = Instant::now() + COMES_WITHIN;
+        while !is_so(&self.now()) {
+            assert!(Instant::now() < until, "{what} doesn't come: {:?}", self.lines());
+            sleep(Duration::from_millis(20));
+        }
+        self.keep(what);
+        self
+    }
+
+    /// Waits until the screen with this heading is there.
+    pub fn at(&self, heading: &str) -> &Self {
+        self.waits(heading, |now| now[0] == heading)
+    }
+
+    /// Waits until this is said.
+    pub fn told(&self, notice: &str) -> &Self {
+        self.waits(notice, |now| now[1] == notice)
+    }
+
+    /// Waits until this row is there.
+    pub fn offers(&self, row: &str) -> &Self {
+        self.waits(row, |now| now[3].split(' ').any(|shown| shown == row))
+    }
+
+    fn keep(&self, name: &str) {
+        let Some((folder, whose)) = &self.pictures else { return };
+        sleep(Duration::from_millis(300));
+        let number = self.taken.replace(self.taken.get() + 1);
+        let picture = self.eyes.picture().expect("a picture");
+        picture.save(folder.join(format!("{whose}-{number:03}-{name}.png"))).expect("it is kept");
+    }
+
+    /// Presses a key, and waits until the station has taken it.
+    pub fn key(&self, key: Keysym) -> &Self {
+        let before = self.lines().len();
+        self.eyes.key(key).expect("a key");
+        let until = Instant::now() + COMES_WITHIN;
+        while self.lines().len() == before {
+            assert!(Instant::now() < until, "a key isn't taken: {:?}", self.now());
+            sleep(Duration::from_millis(5));
+        }
+        self
+    }
+
+    /// Takes the row with this message, by keys.
+    pub fn row(&self, id: &str) -> &Self {
+        let [heading, _, _, rows] = self.now();
+        let row = rows.split(' ').position(|row| row == id);
+        let row = row.unwrap_or_else(|| panic!("{id} isn't on {heading}: {rows}"));
+        self.nth(row)
+    }
+
+    /// Takes the row at this place: the focus begins at the first.
+    pub fn nth(&self, row: usize) -> &Self {
+        for _ in 0..row {
+            self.key(Keysym::DOWN);
+        }
+        self.key(Keysym::RETURN)
+    }
+
+    /// Types this.
+    pub fn write(&self, text: &str) -> &Self {
+        for letter in text.chars() {
+            self.key(Keysym(u32::from(letter.to_ascii_lowercase())));
+        }
+        self
+    }
+
+    /// A code, and Enter.
+    pub fn code(&self, code: &str) -> &Self {
+        self.at("code-heading").write(code).key(Keysym::RETURN)
+    }
+
+    /// The lead's code, then the worker's.
+    pub fn two_codes(&self) -> &Self {
+        self.at("who-heading").nth(0).code(LEAD);
+        self.at("who-second-heading").nth(0).code(WORKER)
+    }
+
+    /// Has the keyboard: with no window manager nobody else gives it to the worker's window. The
+    /// voter's must have gone, and this one be there.
+    pub fn takes_keys(&self) -> &Self {
+        let until = Instant::now() + COMES_WITHIN;
+        while self.eyes.has_window("Evenhand").expect("the display answers")
+            || self.eyes.give_keys_to("Evenhand worker").is_err()
+        {
+            assert!(Instant::now() < until, "the worker's window isn't the only one");
+            sleep(Duration::from_millis(20));
+        }
+        self
+    }
+
+    /// Two workers open the polls as a test, with so many sheets and one seal.
+    pub fn opens(&self, sheets: u32) -> &Self {
+        self.at("home-closed-heading").row("home-open").two_codes();
+        self.opens_after_codes(sheets)
+    }
+
+    /// The same, both codes being given.
+    pub fn opens_after_codes(&self, sheets: u32) -> &Self {
+        self.at("purpose-heading").row("purpose-test").at("open-paper-heading");
+        self.write(&sheets.to_string()).key(Keysym::RETURN).at("seals-heading").write("b-0417");
+        self.key(Keysym::RETURN).at("open-test-heading").key(Keysym::RETURN);
+        self.at("home-open-heading").told("report-done")
+    }
+
+    /// Finds the ballot with these letters and starts the voter.
+    pub fn starts(&self, find: &str, code: &str) -> &Self {
+        // The last visit's trace says nothing of this one.
+        drop(fs::remove_file(self.room.path("trace")));
+        self.row("home-voter").code(code).at("find-heading");
+        self.starts_after_code(find)
+    }
+
+    /// The same, the code being given.
+    pub fn starts_after_code(&self, find: &str) -> &Self {
+        self.write(find);
+        // One row is found. Before the first key lie, backwards: back, delete, and that row.
+        let rows = self.now()[3].clone();
+        assert_eq!(rows, "worker-plain type-delete", "{find} finds one row");
+        self.key(Keysym::UP).key(Keysym::UP).key(Keysym::UP).key(Keysym::RETURN);
+        self.at("found-heading").key(Keysym::RETURN).at("visit-heading");
+        self.voters_window_opens()
+    }
+
+    /// Waits until the voter's window has drawn its first screen.
+    fn voters_window_opens(&self) -> &Self {
+        let until = Instant::now() + COMES_WITHIN;
+        let trace = self.room.path("trace");
+        while !fs::read_to_string(&trace).unwrap_or_default().contains("settled") {
+            assert!(Instant::now() < until, "the voter's window doesn't open");
+            sleep(Duration::from_millis(10));
+        }
+        self
+    }
+
+    /// The self-test: what takes a person is done as a person would, and the ears are left out: the
+    /// sound here has one channel.
+    pub fn self_test(&self) -> &Self {
+        self.at("home-closed-heading").row("home-test").at("who-heading").nth(0).code(LEAD);
+        self.offers("colors-yes").row("colors-yes");
+        for row in 0..4i16 {
+            for column in 0..6i16 {
+                self.eyes.click((160 + 320 * column, 135 + 270 * row)).expect("a click");
+                sleep(Duration::from_millis(60));
+            }
+        }
+        self.offers("ear-yes").row("test-skip");
+        self.offers("ear-yes").row("test-skip");
+        self.offers("test-fails").key(Keysym::DOWN).key(Keysym::RETURN).at("test-done-heading")
+    }
+
+    /// How often the station's log has this event.
+    pub fn logged(&self, event: &str) -> usize {
+        let log = fs::read_to_string(self.room.path("station/log.txt")).expect("the log is there");
+        log.matches(&format!("\"{event}\"")).count()
+    }
+
+    /// Ballots' sheets that the station has counted.
+    pub fn sheets(&self) -> u32 {
+        let kept = fs::read_to_string(self.room.path("station/sheets.json"));
+        let kept: serde_json::Value =
+            serde_json::from_str(&kept.expect("sheets are counted")).expect("it is JSON");
+        let printed = kept.get("printed").and_then(serde_json::Value::as_u64);
+        u32::try_from(printed.expect("a count")).expect("few")
+    }
+
+    /// What a person could read on the display now, by tesseract.
+    pub fn reads(&self) -> String {
+        let path = self.room.path("seen.png");
+        self.eyes.picture().expect("a picture").save(&path).expect("it is kept");
+        let output = Command::new("tesseract")
+            .arg(&path)
+            .args(["stdout", "--psm", "11"])
+            .output()
+            .expect("tesseract is there");
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    }
+}
