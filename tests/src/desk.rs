@@ -247,6 +247,16 @@ impl<'a> Desk<'a> {
         self.at("code-heading").write(code).key(Keysym::RETURN)
     }
 
+    /// Says on the screen for a code that they are somebody else: backwards from its first key lie
+    /// back and that row.
+    pub fn is_somebody_else(&self) -> &Self {
+        self.at("code-heading")
+            .key(Keysym::UP)
+            .key(Keysym::UP)
+            .key(Keysym::RETURN)
+            .at("who-heading")
+    }
+
     /// The lead's code, then the worker's.
     pub fn two_codes(&self) -> &Self {
         self.at("who-heading").nth(0).code(LEAD);

@@ -174,7 +174,8 @@ impl Display {
     /// # Errors
     /// There is no such window, or the display is gone.
     pub fn give_keys_to(&self, title: &str) -> Result<(), String> {
-        let window = self.window(title)?.ok_or_else(|| format!("there is no window \"{title}\""))?;
+        let window =
+            self.window(title)?.ok_or_else(|| format!("there is no window \"{title}\""))?;
         let none = x11rb::CURRENT_TIME;
         let given = self.connection.set_input_focus(InputFocus::PARENT, window, none);
         given.map_err(told)?.check().map_err(told)

@@ -118,6 +118,8 @@ pub enum DayError {
 pub(crate) enum Told {
     /// Whether a worker's code was right.
     Code(usize, bool),
+    /// After wrong codes none is taken for so many seconds.
+    CodeWaits(u32),
     /// How a step went, and what the next one would find (the reader's step is done with the
     /// printer's).
     Tested { outcome: Outcome, sheets: u32, reader: Option<Outcome> },
@@ -381,7 +383,7 @@ impl AtWork {
         let place = usize::from(worker);
         if let Some(wait) = self.tries.wait(place, self.now()) {
             let seconds = u32::try_from(wait.0.div_ceil(1_000)).unwrap_or(u32::MAX);
-            self.day.handle(Input::CodeChecked(Checked::Wait(seconds)));
+            self.send(Told::CodeWaits(seconds));
             return None;
         }
         let (workers, told) = (Arc::clone(&self.workers), self.told.clone());
@@ -609,6 +611,7 @@ impl Job for AtWork {
     fn told(&mut self, told: Told) -> After {
         match told {
             Told::Code(place, is_right) => self.code_checked(place, is_right),
+            Told::CodeWaits(seconds) => self.input(Input::CodeChecked(Checked::Wait(seconds))),
             Told::Tested { outcome, sheets, reader } => self.tested(outcome, sheets, reader),
             Told::Visit(event) => self.visit_event(event),
             Told::VisitLine(line) => {
