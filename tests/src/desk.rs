@@ -14,6 +14,8 @@
 
 use std::cell::Cell;
 use std::fs;
+use std::io;
+use std::os::unix::process::CommandExt as _;
 use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
 use std::thread::sleep;
@@ -39,8 +41,9 @@ pub fn office(room: &Room, arguments: &[&str]) -> String {
     let output = Command::new(program).current_dir(room.folder()).args(arguments).output();
     let output = output.expect("the office's program is built: cargo build -p evenhand-office");
     let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
-    assert!(output.status.success(), "{arguments:?}: {}", text(&output.stderr));
-    text(&output.stdout)
+    let (said, fault) = (text(&output.stdout), text(&output.stderr));
+    assert!(output.status.success(), "{arguments:?}: {said}{fault}");
+    said
 }
 
 /// Keys, a sealed election with two signatures, a lead and a worker, and a list with the lead alone.
@@ -95,8 +98,7 @@ pub struct DayStation(pub Child);
 impl Drop for DayStation {
     fn drop(&mut self) {
         // It may have ended by itself.
-        drop(self.0.kill());
-        drop(self.0.wait());
+        drop(self.end());
     }
 }
 
@@ -124,6 +126,7 @@ impl DayStation {
             .args(["--window", "1920x1080", "--ignore-again", "0"])
             .args(["--trace", "trace", "--worker-trace", "worker-trace"])
             .stdout(Stdio::null())
+            .process_group(0)
             .spawn()
             .expect("the station starts; with another clock: install faketime");
         Self(child)
@@ -131,8 +134,14 @@ impl DayStation {
 
     /// Power is lost: the process is gone at once, and so is what it started.
     pub fn loses_power(mut self) {
-        self.0.kill().expect("it can be ended");
-        self.0.wait().expect("it has ended");
+        self.end().expect("it can be ended");
+    }
+
+    /// Ends it with all that it started: it leads a group of processes.
+    fn end(&mut self) -> io::Result<()> {
+        let group = format!("-{}", self.0.id());
+        Command::new("kill").args(["-KILL", "--", &group]).stderr(Stdio::null()).status()?;
+        self.0.wait().map(drop)
     }
 }
 
