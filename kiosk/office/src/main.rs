@@ -119,6 +119,7 @@ fn check(folder: &Path) -> Result<(), OfficeError> {
             ballot.pages.len(),
         );
     }
+    report_streets(&opened);
     report_sound(&opened, folder)?;
     for place in &opened.unshown {
         println!("Neither shown nor printed: {place}");
@@ -127,6 +128,25 @@ fn check(folder: &Path) -> Result<(), OfficeError> {
         println!("Refused: style {}: {}: {}", refused.style, refused.contest, refused.reason);
     }
     Ok(())
+}
+
+/// By how many streets workers find ballots, and which ballots they don't find so.
+fn report_streets(opened: &Opened) {
+    let (streets, election) = (&opened.streets, opened.loaded.election());
+    if streets.rows().is_empty() {
+        println!("Streets: none. Workers find a ballot by precinct, party or code.");
+        return;
+    }
+    println!("Streets: {}, in {} rows.", streets.street_count(), streets.rows().len());
+    for style in streets.styles_without_streets(election) {
+        println!("No street leads to style {}: it is found by precinct alone.", style.code);
+    }
+    let by_hand = streets.rows().iter().filter(|row| row.styles.is_empty()).count();
+    if by_hand > 0 {
+        println!(
+            "{by_hand} rows lead to styles that are refused: their voters mark by hand, and stations don't show these rows."
+        );
+    }
 }
 
 /// What will be heard in each language that voters may choose.

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use clap::Subcommand;
 use evenhand_definitions::limits::{
     DEFINITION_BYTES_MAX, RECORDING_BYTES_MAX, SEALED_BYTES_MAX, SETTINGS_BYTES_MAX,
-    SOUND_LIST_BYTES_MAX, TRUST_BYTES_MAX,
+    SOUND_LIST_BYTES_MAX, STREETS_BYTES_MAX, TRUST_BYTES_MAX,
 };
 use evenhand_definitions::seal::{
     Contents, ContentsError, Official, SealError, SealedElection, THRESHOLD_USUAL, Trust,
@@ -217,9 +217,11 @@ fn gather(folder: &Path, opened: &Opened) -> Result<BTreeMap<String, Vec<u8>>, S
         Ok(())
     };
     take("definition.json", DEFINITION_BYTES_MAX)?;
-    for (path, bytes_max) in
-        [("settings.json", SETTINGS_BYTES_MAX), ("sound/list.json", SOUND_LIST_BYTES_MAX)]
-    {
+    for (path, bytes_max) in [
+        ("settings.json", SETTINGS_BYTES_MAX),
+        ("streets.csv", STREETS_BYTES_MAX),
+        ("sound/list.json", SOUND_LIST_BYTES_MAX),
+    ] {
         if folder.join(path).exists() {
             take(path, bytes_max)?;
         }
