@@ -251,7 +251,8 @@ fn check(streets: &Streets, election: &Election) -> usize {
 fn rows() -> impl Strategy<Value = String> {
     let street = prop_oneof![6 => "[aA]", 1 => Just("\"A, B\"".to_owned())];
     let number = || prop_oneof![30 => 1..60u32, 1 => 1..1_000_001u32];
-    let side = prop_oneof![9 => Just("all"), 9 => Just("odd"), 9 => Just("even"), 1 => Just("none")];
+    let side =
+        prop_oneof![9 => Just("all"), 9 => Just("odd"), 9 => Just("even"), 1 => Just("none")];
     let code = prop_oneof![Just("101-A"), Just("102"), Just("103"), Just("103-L"), Just("104")];
     let wide = prop_oneof![20 => 0..12u32, 1 => number()];
     let row = (street, number(), wide, side, code).prop_map(|(street, from, wide, side, code)| {

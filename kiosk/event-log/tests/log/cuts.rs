@@ -203,5 +203,9 @@ fn zeros_at_the_end_are_recovered_from_as_a_cut_is() {
         with_zeros(&day, day.file.len() - 7, zeros);
         count += 1;
     }
-    println!("{} lines, {} bytes: {count} files with zeros at their end", all.len(), day.file.len());
+    println!(
+        "{} lines, {} bytes: {count} files with zeros at their end",
+        all.len(),
+        day.file.len()
+    );
 }
