@@ -36,6 +36,8 @@ pub(crate) enum OfficeError {
     #[error(transparent)]
     Log(#[from] crate::log::LogError),
     #[error(transparent)]
+    Compare(#[from] crate::software::CompareError),
+    #[error(transparent)]
     Worker(#[from] crate::worker::WorkerError),
     #[error("sound/{0}: {1}")]
     Recording(String, RecordingFault),

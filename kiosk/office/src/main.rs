@@ -14,6 +14,7 @@ mod election;
 mod keys;
 mod log;
 mod seal;
+mod software;
 mod worker;
 
 use std::path::{Path, PathBuf};
@@ -71,6 +72,9 @@ enum Task {
         #[command(subcommand)]
         task: log::LogTask,
     },
+    /// Compare a station's programs and its sealed election with the published list. Run a copy of
+    /// this program that came another way than what it looks at: a changed one can say anything.
+    Compare(software::Compare),
     #[command(flatten)]
     Seal(seal::SealTask),
     /// Make or show the list of those who may work at the stations, with the hashes of their codes.
@@ -86,6 +90,7 @@ fn main() -> ExitCode {
         Task::Texts { election, language, missing } => texts(&election, &language, missing),
         Task::Blank { election, style, to } => blank(&election, &style, &to),
         Task::Log { task } => log::run(task).map_err(OfficeError::from),
+        Task::Compare(task) => software::compare(&task).map_err(OfficeError::from),
         Task::Seal(task) => seal::run(task).map_err(OfficeError::from),
         Task::Worker { task } => worker::run(task).map_err(OfficeError::from),
     };

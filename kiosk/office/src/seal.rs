@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
-use std::io::{self, Read as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use clap::Subcommand;
@@ -306,27 +306,7 @@ fn inspect(file: &Path, trust: &Path) -> Result<(), SealTaskError> {
 }
 
 fn digest(path: &Path) -> Result<(), SealTaskError> {
-    let failed = |error| SealTaskError::from(KeyError::Read(path.to_owned(), error));
-    let mut file = File::open(path).map_err(failed)?;
-    let mut broken = None;
-    let pieces = std::iter::from_fn(|| {
-        let mut piece = vec![0; 1 << 20];
-        match file.read(&mut piece) {
-            Ok(0) => None,
-            Ok(len) => {
-                piece.truncate(len);
-                Some(piece)
-            }
-            Err(error) => {
-                broken = Some(error);
-                None
-            }
-        }
-    });
-    let digest = Digest::of_pieces(pieces);
-    if let Some(error) = broken {
-        return Err(failed(error));
-    }
+    let digest = keys::digest(path)?;
     print!("{}\n{digest}\n{}", path.display(), digest.aloud());
     Ok(())
 }
