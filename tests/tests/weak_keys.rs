@@ -6,6 +6,7 @@
 #![expect(clippy::disallowed_methods, reason = "tests run programs")]
 #![expect(clippy::expect_used, reason = "a test's helpers may")]
 
+use std::fmt::Write as _;
 use std::process::Command;
 
 use evenhand_definitions::seal::{Official, PublicKey, PublicKeyError, SealError, Trust, verify};
@@ -70,7 +71,7 @@ fn weak_keys_are_refused_and_no_others() {
     for raw in weak() {
         assert_eq!(PublicKey::from_raw(raw), Err(PublicKeyError::SmallOrder), "{raw:02x?}");
         assert_eq!(log::PublicKey::from_file(&raw), Err(log::KeyError::Weak), "{raw:02x?}");
-        let hex: String = raw.iter().map(|byte| format!("{byte:02x}")).collect();
+        let hex = hex(&raw);
         assert_eq!(hex.parse::<log::PublicKey>(), Err(log::KeyError::Weak), "{hex}");
     }
     // Keys that were made are taken (`public` expects it), and so is every one that is a bit away
@@ -119,7 +120,7 @@ fn a_signature_that_anybody_can_make_is_not_taken() {
     // A signature by it under an election, beside a good trust file.
     let id =
         evenhand_definitions::Digest::of(&[&public(&pair(1)).to_spki()[..12], &neutral].concat());
-    let digits: String = signature().iter().map(|byte| format!("{byte:02x}")).collect();
+    let digits = hex(&signature());
     let entry =
         format!("    {{\n      \"key\": \"{id}\",\n      \"signature\": \"{digits}\"\n    }}");
     let file = evenhand_tests::sealing::archive(&[
@@ -145,7 +146,6 @@ fn a_log_that_names_a_weak_key_is_not_whole() {
     };
     let (_, file) = log::Log::start(key, head, log::Moment(1_825_154_100));
     let text = String::from_utf8(file).expect("it is text");
-    let hex = |raw: &[u8]| raw.iter().map(|byte| format!("{byte:02x}")).collect::<String>();
     assert!(text.contains(&public.to_string()));
     let forged = text.replace(&public.to_string(), &hex(&neutral));
     let before = log::Digest::of(forged.trim_end().as_bytes());
@@ -161,6 +161,13 @@ fn a_log_that_names_a_weak_key_is_not_whole() {
         assert!(!report.faults.is_empty(), "{trust:?}");
         assert_eq!(report.covered, None, "{trust:?}");
     }
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().fold(String::new(), |mut text, byte| {
+        write!(text, "{byte:02x}").expect("a text takes it");
+        text
+    })
 }
 
 /// Base64 (RFC 4648, section 4) of bytes whose number three doesn't divide by two.

@@ -254,7 +254,8 @@ fn line_of(text: &str, record: &StringRecord) -> u64 {
 }
 
 fn lines_before(bytes: &[u8]) -> u64 {
-    u64::try_from(bytes.iter().filter(|byte| **byte == b'\n').count()).unwrap_or(u64::MAX)
+    let lines = bytes.split(|byte| *byte == b'\n').count().saturating_sub(1);
+    u64::try_from(lines).unwrap_or(u64::MAX)
 }
 
 fn check_header(record: &StringRecord, line: u64) -> Result<(), StreetsError> {
@@ -274,9 +275,12 @@ fn row(record: &StringRecord, line: u64, codes: &Codes<'_>) -> Result<StreetRow,
     if let Some(bad) = fields.iter().find(|field| field.contains(['"', '\n', '\r'])) {
         return Err(StreetsError::Quote { line, field: short(bad) });
     }
-    let street = words::plain(street, STREET_NAME_LEN_MAX).map_err(|fault| match fault {
-        Fault::EmptyText => StreetsError::NoStreet { line },
-        other => StreetsError::Street { line, reason: other.to_string() },
+    let street = words::plain(street, STREET_NAME_LEN_MAX).map_err(|fault| {
+        if fault == Fault::EmptyText {
+            StreetsError::NoStreet { line }
+        } else {
+            StreetsError::Street { line, reason: fault.to_string() }
+        }
     })?;
     let (from, to) = (number(from, "from", line)?, number(to, "to", line)?);
     if from > to {

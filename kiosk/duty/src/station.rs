@@ -181,7 +181,7 @@ mod tests {
 
     #[test]
     fn a_voters_row_is_found_by_words_and_house_numbers() {
-        let street = "Mill Road".to_owned();
+        let street = "Mill Road".into();
         let houses = Some(Houses { street, from: 2, to: 98, side: Side::Even });
         let street =
             Entry { label: "Mill Road 2 to 98, even: Precinct 7".into(), style: 1, houses };
