@@ -72,18 +72,33 @@ pub struct Entry {
 
 impl Entry {
     /// True where each word that was typed begins a word of the label, or is a number of its houses.
-    /// A number that doesn't stand first can also be the street's own, as in "150 State Route 9".
+    /// Of a part of a street one must be of the street's name, or nothing but numbers was typed:
+    /// else a precinct's name would find all its streets.
     pub fn is_found_by(&self, typed: &str) -> bool {
-        let ends = |letter: char| !letter.is_alphanumeric() && letter != '-';
+        let Some(houses) = &self.houses else {
+            return typed.split_whitespace().all(|typed| has_word(&self.label, typed));
+        };
+        let mut is_of_street = typed.split_whitespace().all(|typed| typed.parse::<u32>().is_ok());
         typed.split_whitespace().enumerate().all(|(place, typed)| {
-            let number = typed.parse::<u32>().ok();
-            if let (Some(number), Some(houses)) = (number, &self.houses) {
-                let is_of_street = place > 0 && houses.street.split(ends).any(|word| word == typed);
-                return houses.holds(number) || is_of_street;
+            if let Ok(number) = typed.parse::<u32>() {
+                // One that doesn't stand first can be the street's own: "150 State Route 9".
+                let is_name = place > 0 && words(&houses.street).any(|word| word == typed);
+                return houses.holds(number) || is_name;
             }
-            self.label.split(ends).any(|word| begins(word, typed))
-        })
+            let is_name = has_word(&houses.street, typed);
+            is_of_street |= is_name;
+            is_name || has_word(&self.label, typed)
+        }) && is_of_street
     }
+}
+
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    text.split(|letter: char| !letter.is_alphanumeric() && letter != '-')
+}
+
+/// True where a word of the text begins with these letters.
+fn has_word(text: &str, with: &str) -> bool {
+    words(text).any(|word| begins(word, with))
 }
 
 /// True where a word begins with these letters, in whatever case.
@@ -188,7 +203,7 @@ mod tests {
         for found in ["", "mill", "14 mi", "MILL ROAD 98", "prec mill"] {
             assert!(street.is_found_by(found), "{found}");
         }
-        for other in ["mull", "15 mill", "100 mill", "ill"] {
+        for other in ["mull", "15 mill", "100 mill", "ill", "prec", "14 prec", "99"] {
             assert!(!street.is_found_by(other), "{other}");
         }
         // A street whose name has a number of its own; the precinct's number is no house.
