@@ -74,6 +74,34 @@ mod tests {
         }
     }
 
+    /// What a worker types for voters of the demo's split precinct finds one row, of the right style.
+    #[test]
+    fn an_address_finds_one_ballot() {
+        let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/../../ballot-definitions");
+        let folder = format!("{demo}/quillbrook-county-general-2027").into();
+        let opened = crate::source::Source::Folder(folder).open().unwrap();
+        let styles = &opened.loaded.election().styles;
+        let entries = entries(&opened.streets, styles, &Language::new("en"));
+        assert_eq!(entries.len(), opened.streets.rows().len());
+        for (typed, code) in [
+            ("300 her", "101-B"),
+            ("298 HER", "101-A"),
+            ("301 heron bend", "101-A"),
+            ("her 1200", "101-B"),
+            ("60 quarry", "102"),
+            ("61 quarry", "103"),
+            ("4998 state route 9", "101-B"),
+            ("40 larkspur north", "102"),
+        ] {
+            let found = entries.iter().filter(|entry| entry.is_found_by(typed));
+            let found: Vec<_> = found.map(|entry| &styles[usize::from(entry.style)].code).collect();
+            assert_eq!(found, [code], "{typed}");
+        }
+        for nobody in ["99999 heron", "101-b", "precinct 101", "50 state route 9"] {
+            assert!(!entries.iter().any(|entry| entry.is_found_by(nobody)), "{nobody}");
+        }
+    }
+
     #[test]
     fn a_label_has_street_houses_precinct_party_and_code() {
         let english = Language::new("en");
