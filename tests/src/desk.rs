@@ -310,10 +310,15 @@ impl<'a> Desk<'a> {
     /// The same, the code being given.
     pub fn starts_after_code(&self, find: &str) -> &Self {
         self.write(find);
-        // One row is found. Before the first key lie, backwards: back, delete, and that row.
+        // The precinct's row comes first; parts of streets may follow. Before the first key lie,
+        // backwards: back, delete, and the rows that were found.
         let rows = self.now()[3].clone();
-        assert_eq!(rows, "worker-plain type-delete", "{find} finds one row");
-        self.key(Keysym::UP).key(Keysym::UP).key(Keysym::UP).key(Keysym::RETURN);
+        let found = rows.split(' ').filter(|row| *row == "worker-plain").count();
+        assert!(found > 0 && rows.ends_with("worker-plain type-delete"), "{find} finds {rows}");
+        for _ in 0..found + 2 {
+            self.key(Keysym::UP);
+        }
+        self.key(Keysym::RETURN);
         self.at("found-heading").key(Keysym::RETURN).at("visit-heading");
         self.voters_window_opens()
     }

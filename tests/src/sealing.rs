@@ -19,7 +19,8 @@ pub fn pair(number: u8) -> Ed25519KeyPair {
 
 /// A pair's public key.
 pub fn public(pair: &Ed25519KeyPair) -> PublicKey {
-    PublicKey::from_raw(pair.public_key().as_ref().try_into().expect("a key has 32 bytes"))
+    let raw = pair.public_key().as_ref().try_into().expect("a key has 32 bytes");
+    PublicKey::from_raw(raw).expect("a made key is a strong one")
 }
 
 /// Trust in so many officials, of whom `threshold` must sign: official 1 has the key 1, and so on.

@@ -59,6 +59,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
         &[
             "evenhand-rules",
             "base64ct",
+            "csv",
             "ring",
             "serde",
             "serde_json",

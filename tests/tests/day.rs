@@ -150,10 +150,10 @@ fn voted(
     panic!("the visit stopped on {:?}: {:?}", player.view().screen, pilot.fault());
 }
 
-/// The fourth voter's visit: a worker comes in by the key and goes out again, the voter calls one,
+/// The fourth voter's visit, found by house and street in a precinct that is split: a worker comes in by the key and goes out again, the voter calls one,
 /// and that one stops the visit before anything is printed.
 fn stopped(room: &Room, display: &VirtualDisplay, desk: &Desk<'_>) {
-    desk.starts("101-B", WORKER);
+    desk.starts("300 her", WORKER);
     let opened = opened(room);
     let prepared = ready(&opened, "101-B");
     let setup = setup(room, display, Road::Keys);

@@ -1,6 +1,6 @@
 //! The event log against the outside: NIST's schema of SP 1500-101 by two validators, openssl for
-//! keys and signatures, Python's hashlib for the chain, GNU date for times, Python's HTML parser for
-//! the observer's page.
+//! keys and signatures, Python's hashlib for the chain, GNU date for times, Python's HTML parser and
+//! HTML Tidy for the observer's page.
 //!
 //! NIST's files are looked for as in `schema.rs`. What a log holds against cuts and changes is
 //! tested in its own crate (`kiosk/event-log/tests/`).
@@ -450,4 +450,47 @@ fn pages_are_whole_and_stand_alone() {
     let broken = text.replacen("</table>", "<script>", 1);
     let output = python(script, &[&folder.file("page.html", broken.as_bytes())]);
     assert!(!output.status.success(), "the check finds nothing");
+}
+
+/// HTML Tidy, a checker that isn't ours, has nothing to say against a page, whatever was found.
+#[test]
+fn tidy_finds_nothing_wrong_with_pages() {
+    let folder = Folder::new("event-log-tidy");
+    let tidy = |text: &str| {
+        let file = folder.file("page.html", text.as_bytes());
+        let output = Command::new("tidy").args(["-errors", "-quiet"]).arg(file).output();
+        let output = output.expect("tidy runs");
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        if output.status.success() && said.is_empty() { Ok(()) } else { Err(said) }
+    };
+    let (_, file, whole) = day();
+    assert_eq!(tidy(&page(&whole)), Ok(()));
+    // Changed, cut, empty: findings and notes of every kind.
+    let mut changed = file.clone();
+    changed[file.len() / 2] ^= 1;
+    for bytes in [&changed[..], &file[..file.len() - 9], &[]] {
+        let report = verify(bytes, Trust::Itself, &Published::default());
+        assert!(!report.is_clean());
+        assert_eq!(tidy(&page(&report)), Ok(()));
+    }
+    for (from, to) in [("</h3>", ""), ("<li>", "<b>"), ("<title>", "<titel>")] {
+        let report = verify(&changed, Trust::Itself, &Published::default());
+        let broken = page(&report).replacen(from, to, 1);
+        assert!(tidy(&broken).is_err(), "tidy takes {to:?} for {from:?}");
+    }
+}
+
+/// Where there are no notes, the page doesn't speak of any.
+#[test]
+fn a_page_speaks_of_notes_only_where_there_are_some() {
+    let (_, file, report) = day();
+    let trust = Trust::Key(key().public());
+    let published = Published { digest: report.head_digest(), lines: None };
+    for (published, has_notes) in [(published, false), (Published::default(), true)] {
+        let report = verify(&file, trust, &published);
+        assert_eq!(report.note_sentences().is_empty(), !has_notes);
+        let text = page(&report);
+        assert_eq!(text.contains("as far as the notes below allow"), has_notes);
+        assert_eq!(text.contains("<h3>What this check can&#39;t say</h3>"), has_notes);
+    }
 }

@@ -10,6 +10,7 @@
 
 mod deeds;
 mod report;
+mod streets;
 mod testing;
 
 use std::collections::VecDeque;
@@ -305,7 +306,9 @@ fn station_of(
         may_be_official: opened.loaded.ballot_state(Opening::Election)
             == evenhand_rules::BallotState::Official,
         workers: workers.list().iter().map(worker).collect(),
-        entries: entries.collect(),
+        entries: entries
+            .chain(streets::entries(&opened.streets, &election.styles, first))
+            .collect(),
         touch_cells: TOUCH_CELLS,
     }
 }

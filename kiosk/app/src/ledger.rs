@@ -9,8 +9,8 @@
 //! What it must not know: the clock (moments come in), screens, a visit's content.
 //!
 //! # What a loss of power leads to
-//! - While an entry is written: the log's last line is unfinished. It is kept as `cut-N.bin`, taken
-//!   off, and an entry says how many bytes it had.
+//! - While an entry is written: the log's last line is unfinished, or zeros stand where its bytes
+//!   should. It is kept as `cut-N.bin`, taken off, and an entry says how many bytes it had.
 //! - Between the count of sheets and the entry of their ballot: the sheets are counted and the
 //!   ballot isn't. They came out of the printer, so the count of sheets is right. The visit is then
 //!   still going on by the log, and a worker says how it ended. At closing, sheets may be more than

@@ -6,7 +6,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use evenhand_definitions::seal::{SealError, TrustError};
-use evenhand_definitions::{DefinitionError, Opening, SettingsError, StationSettings};
+use evenhand_definitions::{
+    DefinitionError, Opening, SettingsError, StationSettings, StreetsError,
+};
 use evenhand_rules::{BallotState, Election, Language, Style};
 use evenhand_sheet::{Ballot, ComposeError, Edition, compose};
 use evenhand_visit::{Begin, LanguageIndex, Pressing};
@@ -33,6 +35,9 @@ pub enum PrepareError {
     /// The settings aren't ones that this election can use.
     #[error(transparent)]
     Settings(#[from] SettingsError),
+    /// The streets are wrong.
+    #[error(transparent)]
+    Streets(#[from] StreetsError),
     /// No such style, or one that can't be marked here.
     #[error("there is no ballot style {code:?}. Choose one of: {offered}.")]
     NoSuchStyle {

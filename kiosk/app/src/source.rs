@@ -6,10 +6,10 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use evenhand_definitions::limits::{
-    DEFINITION_BYTES_MAX, SEALED_BYTES_MAX, SETTINGS_BYTES_MAX, TRUST_BYTES_MAX,
+    DEFINITION_BYTES_MAX, SEALED_BYTES_MAX, SETTINGS_BYTES_MAX, STREETS_BYTES_MAX, TRUST_BYTES_MAX,
 };
 use evenhand_definitions::seal::{Trust, verify};
-use evenhand_definitions::{Digest, Loaded, StationSettings, load, settings};
+use evenhand_definitions::{Digest, Loaded, StationSettings, Streets, load, settings};
 
 use crate::prepared::PrepareError;
 use crate::recorded::{Recorded, read};
@@ -37,6 +37,8 @@ pub struct Opened {
     pub settings: StationSettings,
     /// The recorded sound.
     pub recorded: Recorded,
+    /// The streets, none where the office gave no such file.
+    pub streets: Streets,
 }
 
 impl Source {
@@ -56,8 +58,15 @@ impl Source {
                     Err(why) if why.kind() == io::ErrorKind::NotFound => StationSettings::default(),
                     Err(why) => return Err(PrepareError::File { path, why }),
                 };
+                let path = folder.join("streets.csv");
+                let streets = match read(&path, STREETS_BYTES_MAX) {
+                    Ok(bytes) => Streets::read(&bytes, loaded.election())?,
+                    Err(why) if why.kind() == io::ErrorKind::NotFound => Streets::default(),
+                    Err(why) => return Err(PrepareError::File { path, why }),
+                };
                 let recorded = Recorded::load(folder)?;
-                Self::opened(loaded, settings, recorded)
+                settings.check_against(loaded.election())?;
+                Ok(Opened { loaded: Arc::new(loaded), settings, recorded, streets })
             }
             Self::Sealed { file, trust } => {
                 let trust = Trust::read(&limited(trust, TRUST_BYTES_MAX)?)
@@ -65,21 +74,13 @@ impl Source {
                 let verified = verify(limited(file, SEALED_BYTES_MAX)?, &trust)
                     .map_err(|why| PrepareError::Seal { path: file.clone(), why })?;
                 let settings = verified.settings().clone();
+                let streets = verified.streets().clone();
                 let loaded = Arc::new(Loaded::from(verified));
                 let recorded = Recorded::sealed(Arc::clone(&loaded));
                 settings.check_against(loaded.election())?;
-                Ok(Opened { loaded, settings, recorded })
+                Ok(Opened { loaded, settings, recorded, streets })
             }
         }
-    }
-
-    fn opened(
-        loaded: Loaded,
-        settings: StationSettings,
-        recorded: Recorded,
-    ) -> Result<Opened, PrepareError> {
-        settings.check_against(loaded.election())?;
-        Ok(Opened { loaded: Arc::new(loaded), settings, recorded })
     }
 }
 

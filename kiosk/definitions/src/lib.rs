@@ -1,5 +1,6 @@
 //! Elections from bytes that others read: NIST SP 1500-20 Ballot Definition JSON (version 1.0.0),
-//! the station's settings, recorded sound, the workers' codes, and the seal over an election.
+//! the station's settings, the streets, recorded sound, the workers' codes, and the seal over an
+//! election.
 //!
 //! Invariant: an [`Election`](evenhand_rules::Election) that comes out of [`load`] keeps every
 //! limit in [`limits`] and every rule of SP 1500-20 that a voter or a sheet depends on: no
@@ -32,6 +33,7 @@ mod recording;
 pub mod seal;
 mod settings;
 mod sound;
+mod streets;
 mod style;
 mod unshown;
 mod words;
@@ -45,5 +47,6 @@ pub use load::{Loaded, Opening, load};
 pub use recording::{Measured, Recording, RecordingFault};
 pub use settings::{SettingsError, StationSettings, settings};
 pub use sound::{Entry, EntryFault, Maker, SoundList, SoundListError};
+pub use streets::{StreetRow, StreetSide, Streets, StreetsError};
 pub use unshown::unshown;
 pub use workers::{Code, CodeError, Role, Tries, Worker, Workers, WorkersError};

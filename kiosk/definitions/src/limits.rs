@@ -90,11 +90,25 @@ pub const RMS_DB_MIN: f64 = -29.0;
 /// The loudest recording; see [`RMS_DB_MIN`].
 pub const RMS_DB_MAX: f64 = -16.0;
 
+/// The longest file of streets, in bytes: [`STREET_ROWS_MAX`] rows of 80.
+pub const STREETS_BYTES_MAX: usize = 4 * 1024 * 1024;
+/// Rows of the file of streets, and ballots that they lead to: every block of a city of half a
+/// million where one has 10. With [`STYLES_MAX`] they stay below what two bytes count, by which a
+/// worker's screen numbers them.
+pub const STREET_ROWS_MAX: usize = 50_000;
+/// The longest name of a street, in characters: more doesn't fit a row of the worker's screen.
+pub const STREET_NAME_LEN_MAX: usize = 80;
+/// The highest number of a house: rural ones have five digits (from memory), and one more.
+pub const HOUSE_NUMBER_MAX: u32 = 999_999;
+/// Codes of styles that an error lists; one who looks for the right one needs no more.
+pub(crate) const STYLES_NAMED_MAX: usize = 40;
+
 /// The longest sealed election, in bytes: it is held in memory as a whole, and 12 hours of sound as
 /// ogg vorbis have 400 MB or so.
 pub const SEALED_BYTES_MAX: usize = 512 * 1024 * 1024;
-/// Files of a sealed election: definition, settings, the list of recordings, and the recordings.
-pub const SEALED_FILES_MAX: usize = 3 + RECORDINGS_MAX;
+/// Files of a sealed election: definition, settings, streets, the list of recordings, and the
+/// recordings.
+pub const SEALED_FILES_MAX: usize = 4 + RECORDINGS_MAX;
 /// The longest path in a sealed election, in bytes: what the name of a plain header holds (POSIX
 /// ustar, from memory), so that no path is ever in two pieces.
 pub const SEALED_PATH_LEN_MAX: usize = 100;

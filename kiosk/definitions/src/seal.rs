@@ -27,7 +27,7 @@ use thiserror::Error;
 
 pub use self::archive::ArchiveError;
 pub use self::contents::{Contents, ContentsError};
-pub use self::key::PublicKey;
+pub use self::key::{PublicKey, PublicKeyError};
 pub use self::trust::{Official, THRESHOLD_USUAL, Trust, TrustError, official_name};
 use crate::Digest;
 use crate::digest::{from_hex, hex};

@@ -25,8 +25,10 @@ pub struct Worker {
 }
 
 /// The houses of a street that a row stands for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Houses {
+    /// The street.
+    pub street: String,
     /// The first number.
     pub from: u32,
     /// The last number.
@@ -47,7 +49,7 @@ pub enum Side {
 }
 
 impl Houses {
-    fn holds(self, number: u32) -> bool {
+    fn holds(&self, number: u32) -> bool {
         let is_on_side = match self.side {
             Side::Both => true,
             Side::Odd => !number.is_multiple_of(2),
@@ -70,16 +72,33 @@ pub struct Entry {
 
 impl Entry {
     /// True where each word that was typed begins a word of the label, or is a number of its houses.
+    /// Of a part of a street one must be of the street's name, or nothing but numbers was typed:
+    /// else a precinct's name would find all its streets.
     pub fn is_found_by(&self, typed: &str) -> bool {
-        typed.split_whitespace().all(|typed| {
-            let number = typed.parse::<u32>().ok();
-            if let (Some(number), Some(houses)) = (number, self.houses) {
-                return houses.holds(number);
+        let Some(houses) = &self.houses else {
+            return typed.split_whitespace().all(|typed| has_word(&self.label, typed));
+        };
+        let mut is_of_street = typed.split_whitespace().all(|typed| typed.parse::<u32>().is_ok());
+        typed.split_whitespace().enumerate().all(|(place, typed)| {
+            if let Ok(number) = typed.parse::<u32>() {
+                // One that doesn't stand first can be the street's own: "150 State Route 9".
+                let is_name = place > 0 && words(&houses.street).any(|word| word == typed);
+                return houses.holds(number) || is_name;
             }
-            let ends = |letter: char| !letter.is_alphanumeric() && letter != '-';
-            self.label.split(ends).any(|word| begins(word, typed))
-        })
+            let is_name = has_word(&houses.street, typed);
+            is_of_street |= is_name;
+            is_name || has_word(&self.label, typed)
+        }) && is_of_street
     }
+}
+
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    text.split(|letter: char| !letter.is_alphanumeric() && letter != '-')
+}
+
+/// True where a word of the text begins with these letters.
+fn has_word(text: &str, with: &str) -> bool {
+    words(text).any(|word| begins(word, with))
 }
 
 /// True where a word begins with these letters, in whatever case.
@@ -177,13 +196,25 @@ mod tests {
 
     #[test]
     fn a_voters_row_is_found_by_words_and_house_numbers() {
-        let houses = Some(Houses { from: 2, to: 98, side: Side::Even });
+        let street = "Mill Road".into();
+        let houses = Some(Houses { street, from: 2, to: 98, side: Side::Even });
         let street =
             Entry { label: "Mill Road 2 to 98, even: Precinct 7".into(), style: 1, houses };
         for found in ["", "mill", "14 mi", "MILL ROAD 98", "prec mill"] {
             assert!(street.is_found_by(found), "{found}");
         }
-        for other in ["mull", "15 mill", "100 mill", "ill"] {
+        for other in ["mull", "15 mill", "100 mill", "ill", "prec", "14 prec", "99"] {
+            assert!(!street.is_found_by(other), "{other}");
+        }
+        // A street whose name has a number of its own; the precinct's number is no house.
+        let houses =
+            Some(Houses { street: "State Route 9".into(), from: 100, to: 200, side: Side::Both });
+        let street =
+            Entry { label: "State Route 9 100–200: Precinct 7".into(), style: 1, houses };
+        for found in ["150 state route 9", "state route 9", "route 9 150", "150 route"] {
+            assert!(street.is_found_by(found), "{found}");
+        }
+        for other in ["9 state route", "9 route 9", "99 state route 9", "7 state", "state 7"] {
             assert!(!street.is_found_by(other), "{other}");
         }
         let precinct =

@@ -22,7 +22,8 @@ fn station() -> Station {
     let mut entries = vec![entry("Precinct 101-A", 0), entry("Precinct 102-B", 1)];
     for side in [Side::Odd, Side::Even] {
         let style = if side == Side::Odd { 2 } else { 3 };
-        let houses = Some(Houses { from: 1, to: 99, side });
+        let street = "Mill Road".to_owned();
+        let houses = Some(Houses { street, from: 1, to: 99, side });
         entries.push(Entry { label: "Mill Road 1 to 99".to_owned(), style, houses });
     }
     Station {

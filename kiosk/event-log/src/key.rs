@@ -16,6 +16,20 @@ use crate::digest::{bytes_of, hex};
 /// What stands before everything that a checkpoint signs.
 const CHECKPOINT: &[u8] = b"Evenhand event log, form 1, checkpoint\0";
 
+/// The points whose multiples are at most eight others, by their `y` as RFC 8032, section 5.1.2,
+/// writes it and without the bit of `x`: with such a key some signatures hold under every message,
+/// and ring's verification takes them. No RFC lists them; `tests/tests/weak_keys.rs` works them out
+/// from the curve of RFC 8032, section 5.1. The last two are 0 and 1 written as `p` and `p + 1`.
+const SMALL_ORDER: [&str; 7] = [
+    "0000000000000000000000000000000000000000000000000000000000000000",
+    "0100000000000000000000000000000000000000000000000000000000000000",
+    "26e8958fc2b227b045c3f489f2ef98f0d5dfac05d3c63339b13802886d53fc05",
+    "c7176a703d4dd84fba3c0b760d10670f2a2053fa2c39ccc64ec7fd7792ac037a",
+    "ecffffffffffffffffffffffffffffffffffffffffffffffffffffffffffff7f",
+    "edffffffffffffffffffffffffffffffffffffffffffffffffffffffffffff7f",
+    "eeffffffffffffffffffffffffffffffffffffffffffffffffffffffffffff7f",
+];
+
 /// Why bytes are no key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
 pub enum KeyError {
@@ -29,6 +43,11 @@ pub enum KeyError {
         "this is no Ed25519 public key. Give 64 hex digits, or a file with them, with the 32 bytes, or as `openssl pkey -pubout -outform DER` writes it."
     )]
     NotAPublicKey,
+    /// A point of small order, which no honest key is.
+    #[error(
+        "this is a weak Ed25519 key (a point of small order), under which anybody can sign. Nobody makes one by chance: ask where it comes from, and get the station's key from the election office."
+    )]
+    Weak,
 }
 
 /// The station's key pair.
@@ -77,20 +96,32 @@ impl PublicKey {
     /// A key from a file: hex digits, the 32 bytes, or DER as RFC 8410 has it.
     ///
     /// # Errors
-    /// [`KeyError::NotAPublicKey`].
+    /// [`KeyError::NotAPublicKey`], [`KeyError::Weak`].
     pub fn from_file(bytes: &[u8]) -> Result<Self, KeyError> {
         // The SubjectPublicKeyInfo of an Ed25519 key up to its 32 bytes (RFC 8410, section 4).
         const DER: [u8; 12] = [0x30, 0x2a, 0x30, 5, 6, 3, 0x2b, 0x65, 0x70, 3, 0x21, 0];
         let own = bytes.strip_prefix(&DER).unwrap_or(bytes);
         if let Ok(key) = <[u8; 32]>::try_from(own) {
-            return Ok(Self(key));
+            return Self(key).strong();
         }
         std::str::from_utf8(bytes).map_err(|_| KeyError::NotAPublicKey)?.parse()
     }
 
     pub(crate) fn has_signed(&self, signature: &Signature, number: u64, digest: &Digest) -> bool {
         let key = UnparsedPublicKey::new(&ED25519, &self.0);
-        key.verify(&checkpoint_bytes(number, digest), &signature.0).is_ok()
+        let is_good = key.verify(&checkpoint_bytes(number, digest), &signature.0).is_ok();
+        // The bytes can have been put here without being looked at.
+        is_good && self.strong().is_ok()
+    }
+
+    /// The key, where it is no point of small order.
+    fn strong(self) -> Result<Self, KeyError> {
+        let mut y = self.0;
+        // The highest bit is that of `x`.
+        if let Some(last) = y.last_mut() {
+            *last &= 0x7f;
+        }
+        if SMALL_ORDER.contains(&hex(&y).as_str()) { Err(KeyError::Weak) } else { Ok(self) }
     }
 }
 
@@ -98,7 +129,8 @@ impl FromStr for PublicKey {
     type Err = KeyError;
 
     fn from_str(text: &str) -> Result<Self, KeyError> {
-        bytes_of(&text.trim().to_ascii_lowercase()).map(Self).ok_or(KeyError::NotAPublicKey)
+        let bytes = bytes_of(&text.trim().to_ascii_lowercase()).ok_or(KeyError::NotAPublicKey)?;
+        Self(bytes).strong()
     }
 }
 
@@ -106,7 +138,7 @@ impl TryFrom<String> for PublicKey {
     type Error = KeyError;
 
     fn try_from(text: String) -> Result<Self, KeyError> {
-        bytes_of(&text).map(Self).ok_or(KeyError::NotAPublicKey)
+        Self(bytes_of(&text).ok_or(KeyError::NotAPublicKey)?).strong()
     }
 }
 

@@ -16,6 +16,11 @@ pub const LINES_MAX: usize = FILE_BYTES_MAX / 128;
 /// closed, exported and shut down in order: over 100 lines.
 pub const RESERVE_BYTES: usize = 64 * 1024;
 
+/// The most zeros at the file's end that count as a write that power cut: one block of the usual
+/// file systems (4 KiB, from memory). An entry and its checkpoint, which are written at once, are
+/// half of that; more zeros lie where lines had been written before.
+pub const ZEROS_MAX: usize = 4096;
+
 /// A checkpoint comes after this many lines at the latest: with fewer, signatures would be most of
 /// the file; with more, too much would hang on the chain alone.
 pub const CHECKPOINT_EVERY: u64 = 64;

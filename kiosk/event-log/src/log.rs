@@ -6,7 +6,7 @@
 
 use thiserror::Error;
 
-use crate::limits::{CHECKPOINT_EVERY, FILE_BYTES_MAX, LINES_MAX, RESERVE_BYTES};
+use crate::limits::{CHECKPOINT_EVERY, FILE_BYTES_MAX, LINES_MAX, RESERVE_BYTES, ZEROS_MAX};
 use crate::line::{CheckpointLine, EntryLine, FORM, HeadLine, HeadWords, Line};
 use crate::replay::{Power, Replay};
 use crate::{Counts, Digest, Event, Label, Moment, Offset, Polls, PublicKey, Stamp, StationKey};
@@ -39,7 +39,8 @@ pub struct Log {
 pub struct Recovered {
     /// So many bytes of the file are whole: cut the file to this length first.
     pub kept: usize,
-    /// So many bytes after them are a line that was never finished.
+    /// So many bytes after them are a line that was never finished, with the zeros that a file
+    /// system left where bytes never came.
     pub cut: usize,
     /// Then append these: the entry that says so, and a checkpoint. Empty where nothing is owed.
     pub append: Vec<u8>,
@@ -144,7 +145,8 @@ impl Log {
     }
 
     /// Takes up a log from its file's bytes. A last line that was cut short, at whatever byte, is
-    /// left out, and an entry says how many bytes it had.
+    /// left out, and an entry says how many bytes it had. Zeros at the very end count as cut: file
+    /// systems lengthen a file before its new bytes are on the disk.
     ///
     /// # Errors
     /// [`RecoverError`], where anything else is wrong: nothing is mended in silence.
@@ -156,9 +158,12 @@ impl Log {
         if bytes.len() > FILE_BYTES_MAX {
             return Err(RecoverError::TooLong);
         }
+        // No line holds a zero byte.
+        let zeros = bytes.iter().rev().take_while(|byte| **byte == 0).count();
+        let (written, _) = bytes.split_at(bytes.len().saturating_sub(zeros));
         let kept =
-            bytes.iter().rposition(|byte| *byte == b'\n').map_or(0, |at| at.saturating_add(1));
-        let (whole, tail) = bytes.split_at(kept);
+            written.iter().rposition(|byte| *byte == b'\n').map_or(0, |at| at.saturating_add(1));
+        let (whole, tail) = written.split_at(kept);
         let mut lines = whole.split(|byte| *byte == b'\n');
         // What stands after the last line feed is empty here.
         lines.next_back();
@@ -171,14 +176,18 @@ impl Log {
         if !could_be_cut(tail, log.next) {
             return Err(log.wrong("it doesn't begin as the next line would"));
         }
+        if zeros > ZEROS_MAX {
+            return Err(log.wrong("more zeros follow than one write leaves"));
+        }
+        let cut = tail.len().saturating_add(zeros);
         let mut append = Vec::new();
-        if !tail.is_empty() {
-            let bytes = u32::try_from(tail.len()).unwrap_or(u32::MAX);
+        if cut > 0 {
+            let bytes = u32::try_from(cut).unwrap_or(u32::MAX);
             append = log.record(Event::LogRecovered { bytes }, now);
         } else if is_owed {
             log.write_checkpoint(&mut append);
         }
-        Ok((log, Recovered { kept, cut: tail.len(), append }))
+        Ok((log, Recovered { kept, cut, append }))
     }
 
     /// The digest of the last line, and with it of all before. Printed when polls close and on an

@@ -5,10 +5,11 @@ use std::path::{Path, PathBuf};
 
 use evenhand_definitions::limits::{
     DEFINITION_BYTES_MAX, RECORDING_BYTES_MAX, SETTINGS_BYTES_MAX, SOUND_LIST_BYTES_MAX,
+    STREETS_BYTES_MAX,
 };
 use evenhand_definitions::{
     DefinitionError, Loaded, Place, Recording, RecordingFault, SettingsError, SoundList,
-    SoundListError, StationSettings,
+    SoundListError, StationSettings, Streets, StreetsError,
 };
 use evenhand_words::CatalogueError;
 use thiserror::Error;
@@ -31,7 +32,11 @@ pub(crate) enum OfficeError {
     #[error(transparent)]
     SoundList(#[from] SoundListError),
     #[error(transparent)]
+    Streets(#[from] StreetsError),
+    #[error(transparent)]
     Log(#[from] crate::log::LogError),
+    #[error(transparent)]
+    Compare(#[from] crate::software::CompareError),
     #[error(transparent)]
     Worker(#[from] crate::worker::WorkerError),
     #[error("sound/{0}: {1}")]
@@ -51,12 +56,14 @@ pub(crate) struct Opened {
     pub(crate) loaded: Loaded,
     pub(crate) settings: StationSettings,
     pub(crate) sound: SoundList,
+    pub(crate) streets: Streets,
     /// What the definition holds for voters and is neither shown nor printed.
     pub(crate) unshown: Vec<Place>,
 }
 
 impl Opened {
-    /// Opens `definition.json` and, where there is one, `settings.json`.
+    /// Opens `definition.json` and, where they are there, `settings.json`, `streets.csv` and the
+    /// list of recordings.
     pub(crate) fn from_folder(folder: &Path) -> Result<Self, OfficeError> {
         let definition = read(&folder.join("definition.json"), DEFINITION_BYTES_MAX)?;
         let loaded = evenhand_definitions::load(&definition)?;
@@ -70,7 +77,13 @@ impl Opened {
         } else {
             SoundList::default()
         };
-        Ok(Self { loaded, settings, sound, unshown })
+        let path = folder.join("streets.csv");
+        let streets = if path.exists() {
+            Streets::read(&read(&path, STREETS_BYTES_MAX)?, loaded.election())?
+        } else {
+            Streets::default()
+        };
+        Ok(Self { loaded, settings, sound, streets, unshown })
     }
 
     /// Decodes every recording and gives the length of all in seconds.

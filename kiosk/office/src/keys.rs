@@ -10,6 +10,7 @@ use std::io::{self, Read as _, Write as _};
 use std::os::unix::fs::OpenOptionsExt as _;
 use std::path::{Path, PathBuf};
 
+use evenhand_definitions::Digest;
 use evenhand_definitions::seal::PublicKey;
 use pkcs8::der::asn1::OctetStringRef;
 use pkcs8::pkcs5::{EncryptionScheme, pbes2};
@@ -112,7 +113,8 @@ impl OpenKey {
     /// Its public key.
     pub(crate) fn public(&self) -> Result<PublicKey, KeyError> {
         let raw = self.0.public_key().as_ref().try_into();
-        raw.map(PublicKey::from_raw).map_err(|_| KeyError::Encode("its length".to_owned()))
+        let raw = raw.map_err(|_| KeyError::Encode("its length".to_owned()))?;
+        PublicKey::from_raw(raw).map_err(|error| KeyError::Encode(error.to_string()))
     }
 
     /// A signature under the message.
@@ -167,7 +169,7 @@ pub(crate) fn public(path: &Path) -> Result<PublicKey, KeyError> {
     if label != PUBLIC_LABEL {
         return Err(bad(&format!("it is marked {label}")));
     }
-    PublicKey::from_spki(document.as_bytes()).ok_or_else(|| bad(&"it is not Ed25519"))
+    PublicKey::from_spki(document.as_bytes()).map_err(|error| bad(&error))
 }
 
 /// Writes a file that wasn't there before, down to the disk.
@@ -189,6 +191,29 @@ pub(crate) fn read(path: &Path, bytes_max: usize) -> Result<Vec<u8>, KeyError> {
         return Err(failed(io::Error::from(io::ErrorKind::FileTooLarge)));
     }
     Ok(bytes)
+}
+
+/// The digest of a file of whatever length.
+pub(crate) fn digest(path: &Path) -> Result<Digest, KeyError> {
+    let failed = |error| KeyError::Read(path.to_owned(), error);
+    let mut file = std::fs::File::open(path).map_err(failed)?;
+    let mut broken = None;
+    let pieces = std::iter::from_fn(|| {
+        let mut piece = vec![0; 1 << 20];
+        match file.read(&mut piece) {
+            Ok(0) => None,
+            Ok(len) => {
+                piece.truncate(len);
+                Some(piece)
+            }
+            Err(error) => {
+                broken = Some(error);
+                None
+            }
+        }
+    });
+    let digest = Digest::of_pieces(pieces);
+    broken.map_or(Ok(digest), |error| Err(failed(error)))
 }
 
 fn encrypted(seed: &[u8; 32], passphrase: &str) -> Result<Zeroizing<String>, KeyError> {

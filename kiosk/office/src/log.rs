@@ -170,10 +170,12 @@ fn said(file: &Path, report: &Report) -> Result<(), LogError> {
 
 /// A key from hex digits, else from the file of that name.
 fn key_of(given: &str) -> Result<PublicKey, LogError> {
-    if let Ok(key) = given.parse() {
-        return Ok(key);
-    }
     let failed = |error| LogError::Key(given.to_owned(), error);
+    match given.parse() {
+        Ok(key) => return Ok(key),
+        Err(weak @ KeyError::Weak) => return Err(failed(weak)),
+        Err(KeyError::NotAPublicKey | KeyError::NotAKeyPair) => {}
+    }
     let path = Path::new(given);
     let bytes =
         read(path, KEY_BYTES_MAX).map_err(|error| LogError::KeyFile(path.to_owned(), error))?;

@@ -14,6 +14,7 @@ mod election;
 mod keys;
 mod log;
 mod seal;
+mod software;
 mod worker;
 
 use std::path::{Path, PathBuf};
@@ -71,6 +72,9 @@ enum Task {
         #[command(subcommand)]
         task: log::LogTask,
     },
+    /// Compare a station's programs and its sealed election with the published list. Run a copy of
+    /// this program that came another way than what it looks at: a changed one can say anything.
+    Compare(software::Compare),
     #[command(flatten)]
     Seal(seal::SealTask),
     /// Make or show the list of those who may work at the stations, with the hashes of their codes.
@@ -86,6 +90,7 @@ fn main() -> ExitCode {
         Task::Texts { election, language, missing } => texts(&election, &language, missing),
         Task::Blank { election, style, to } => blank(&election, &style, &to),
         Task::Log { task } => log::run(task).map_err(OfficeError::from),
+        Task::Compare(task) => software::compare(&task).map_err(OfficeError::from),
         Task::Seal(task) => seal::run(task).map_err(OfficeError::from),
         Task::Worker { task } => worker::run(task).map_err(OfficeError::from),
     };
@@ -119,6 +124,7 @@ fn check(folder: &Path) -> Result<(), OfficeError> {
             ballot.pages.len(),
         );
     }
+    report_streets(&opened);
     report_sound(&opened, folder)?;
     for place in &opened.unshown {
         println!("Neither shown nor printed: {place}");
@@ -127,6 +133,25 @@ fn check(folder: &Path) -> Result<(), OfficeError> {
         println!("Refused: style {}: {}: {}", refused.style, refused.contest, refused.reason);
     }
     Ok(())
+}
+
+/// By how many streets workers find ballots, and which ballots they don't find so.
+fn report_streets(opened: &Opened) {
+    let (streets, election) = (&opened.streets, opened.loaded.election());
+    if streets.rows().is_empty() {
+        println!("Streets: none. Workers find a ballot by precinct, party or code.");
+        return;
+    }
+    println!("Streets: {}, in {} rows.", streets.street_count(), streets.rows().len());
+    for style in streets.styles_without_streets(election) {
+        println!("No street leads to style {}: it is found by precinct alone.", style.code);
+    }
+    let by_hand = streets.rows().iter().filter(|row| row.styles.is_empty()).count();
+    if by_hand > 0 {
+        println!(
+            "{by_hand} rows lead to styles that are refused: their voters mark by hand, and stations don't show these rows."
+        );
+    }
 }
 
 /// What will be heard in each language that voters may choose.

@@ -4,13 +4,13 @@
 
 use std::collections::BTreeMap;
 use std::fs::{self, File};
-use std::io::{self, Read as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use clap::Subcommand;
 use evenhand_definitions::limits::{
     DEFINITION_BYTES_MAX, RECORDING_BYTES_MAX, SEALED_BYTES_MAX, SETTINGS_BYTES_MAX,
-    SOUND_LIST_BYTES_MAX, TRUST_BYTES_MAX,
+    SOUND_LIST_BYTES_MAX, STREETS_BYTES_MAX, TRUST_BYTES_MAX,
 };
 use evenhand_definitions::seal::{
     Contents, ContentsError, Official, SealError, SealedElection, THRESHOLD_USUAL, Trust,
@@ -217,9 +217,11 @@ fn gather(folder: &Path, opened: &Opened) -> Result<BTreeMap<String, Vec<u8>>, S
         Ok(())
     };
     take("definition.json", DEFINITION_BYTES_MAX)?;
-    for (path, bytes_max) in
-        [("settings.json", SETTINGS_BYTES_MAX), ("sound/list.json", SOUND_LIST_BYTES_MAX)]
-    {
+    for (path, bytes_max) in [
+        ("settings.json", SETTINGS_BYTES_MAX),
+        ("streets.csv", STREETS_BYTES_MAX),
+        ("sound/list.json", SOUND_LIST_BYTES_MAX),
+    ] {
         if folder.join(path).exists() {
             take(path, bytes_max)?;
         }
@@ -304,27 +306,7 @@ fn inspect(file: &Path, trust: &Path) -> Result<(), SealTaskError> {
 }
 
 fn digest(path: &Path) -> Result<(), SealTaskError> {
-    let failed = |error| SealTaskError::from(KeyError::Read(path.to_owned(), error));
-    let mut file = File::open(path).map_err(failed)?;
-    let mut broken = None;
-    let pieces = std::iter::from_fn(|| {
-        let mut piece = vec![0; 1 << 20];
-        match file.read(&mut piece) {
-            Ok(0) => None,
-            Ok(len) => {
-                piece.truncate(len);
-                Some(piece)
-            }
-            Err(error) => {
-                broken = Some(error);
-                None
-            }
-        }
-    });
-    let digest = Digest::of_pieces(pieces);
-    if let Some(error) = broken {
-        return Err(failed(error));
-    }
+    let digest = keys::digest(path)?;
     print!("{}\n{digest}\n{}", path.display(), digest.aloud());
     Ok(())
 }

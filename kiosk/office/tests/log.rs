@@ -114,7 +114,8 @@ fn a_whole_log_passes_and_a_changed_one_does_not() {
 fn bad_arguments_are_named_with_what_to_do() {
     let folder = Folder::new("log-bad");
     let file = folder.at("log");
-    let other = "00".repeat(32);
+    let other = "02".repeat(32);
+    let weak = "00".repeat(32);
     for (arguments, says) in [
         (vec!["verify", &file], "--station-key"),
         (vec!["verify", &file, "--station-key", "no such file"], "Give the station's public key."),
@@ -122,6 +123,7 @@ fn bad_arguments_are_named_with_what_to_do() {
         (vec!["verify", &file, "--station-key", &folder.key, "--head", "12"], "--head: this is no"),
         (vec!["verify", "gone", "--station-key", &folder.key], "Give the log's file."),
         (vec!["verify", &file, "--station-key", &other], "names another station's key"),
+        (vec!["verify", &file, "--station-key", &weak], "this is a weak Ed25519 key"),
         (vec!["page", &file, "--to", "no/such/folder/page.html"], "Give a file in a folder"),
     ] {
         let (is_good, said) = Folder::run(&arguments);

@@ -186,7 +186,7 @@ fn other_programs_check_a_sealed_election() {
     }
     let manifest = fs::read_to_string(room.path("manifest.json")).unwrap();
     let paths = between(&manifest, "\"path\": \"");
-    assert_eq!(paths, ["definition.json", "settings.json"]);
+    assert_eq!(paths, ["definition.json", "settings.json", "streets.csv"]);
     for (path, digest) in paths.iter().zip(between(&manifest, "\"sha256\": \"")) {
         let line = room.text("sha256sum", &[path]);
         assert_eq!(line, format!("{digest}  {path}\n"));

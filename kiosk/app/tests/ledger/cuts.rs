@@ -107,3 +107,34 @@ fn every_cut_is_kept() {
     assert!(matches!(home.open(), Err(LedgerError::TooManyAside { .. })));
     assert_eq!(home.log(), log);
 }
+
+/// A file system that had lengthened the file and not written its bytes leaves zeros: they are kept
+/// beside as what was cut, and the day goes on.
+#[test]
+fn zeros_at_the_end_are_taken_off_and_kept() {
+    let home = Home::new("zeros");
+    let (mut ledger, _) = home.open().unwrap();
+    small_day(&mut ledger);
+    let key = ledger.public_key();
+    drop(ledger);
+    let whole = home.files();
+    let log = &whole["log.txt"];
+    let before = log[..log.len() - 1].iter().rposition(|byte| *byte == b'\n').unwrap() + 1;
+    for (kept, part) in [(log.len(), 0), (before, 0), (before, 1), (before, 40)] {
+        for zeros in [1, 300, 4096] {
+            let mut files = whole.clone();
+            let mut bytes = log[..kept + part].to_vec();
+            bytes.resize(kept + part + zeros, 0);
+            files.insert("log.txt".to_owned(), bytes.clone());
+            home.fill(&files);
+            let (ledger, found) = home.open().unwrap();
+            assert_eq!((found.start, found.cut), (Start::AfterPowerLoss, part + zeros));
+            drop(ledger);
+            let files = home.files();
+            assert_eq!(files["cut-1.bin"], bytes[kept..]);
+            assert_eq!(files["log.txt"][..kept], log[..kept]);
+            assert!(report(&files["log.txt"], key).is_clean());
+            assert!(ids(&files["log.txt"], key).contains(&"log-recovered"));
+        }
+    }
+}

@@ -40,7 +40,17 @@ impl Home {
         self.0.join("station")
     }
 
+    /// Opens it. A child that another test starts holds the folder's lock too, from its fork until
+    /// it runs its own program; on a busy machine that is long enough to be met, so it is waited for.
     fn open(&self) -> Result<(Ledger, Found), LedgerError> {
+        let (_sender, never) = std::sync::mpsc::channel::<()>();
+        for _ in 0..100 {
+            match open(&self.station()) {
+                Err(LedgerError::InUse { .. }) => {}
+                other => return other,
+            }
+            assert!(never.recv_timeout(std::time::Duration::from_millis(10)).is_err());
+        }
         open(&self.station())
     }
 

@@ -1,9 +1,9 @@
-//! What is sealed: one tar file with a manifest, the definition, the settings, the list of
-//! recordings and the recordings.
+//! What is sealed: one tar file with a manifest, the definition, the settings, the streets, the list
+//! of recordings and the recordings.
 //!
 //! Invariant: every file is in the manifest with its length and digest, every file of the manifest
-//! is there in the same order, each is one that a station reads, and definition, settings and list
-//! of recordings are sound. Whether the recordings can be played is checked by whoever packs and
+//! is there in the same order, each is one that a station reads, and definition, settings, streets
+//! and list of recordings are sound. Whether the recordings can be played is checked by whoever packs and
 //! by the station before its first voter ([`Recording::check`](crate::Recording::check)).
 //!
 //! What it must not know: who signs it.
@@ -19,13 +19,14 @@ use thiserror::Error;
 use crate::error::DefinitionError;
 use crate::limits::{
     DEFINITION_BYTES_MAX, MANIFEST_BYTES_MAX, RECORDING_BYTES_MAX, SEALED_BYTES_MAX,
-    SEALED_FILES_MAX, SETTINGS_BYTES_MAX, SOUND_LIST_BYTES_MAX,
+    SEALED_FILES_MAX, SETTINGS_BYTES_MAX, SOUND_LIST_BYTES_MAX, STREETS_BYTES_MAX,
 };
 use crate::object::short;
 use crate::seal::archive::{self, ArchiveError, Entry};
 use crate::seal::canonical;
 use crate::settings::{self, SettingsError, StationSettings};
 use crate::sound::{SoundList, SoundListError};
+use crate::streets::{Streets, StreetsError};
 use crate::{Digest, load};
 
 /// The first field of every manifest.
@@ -34,6 +35,7 @@ const MANIFEST: &str = "manifest.json";
 const DEFINITION: &str = "definition.json";
 const SETTINGS: &str = "settings.json";
 const SOUND_LIST: &str = "sound/list.json";
+const STREETS: &str = "streets.csv";
 
 /// An election's files in the one form in which they are signed.
 #[derive(Clone, PartialEq, Eq)]
@@ -45,6 +47,7 @@ pub struct Contents {
     election: Election,
     settings: StationSettings,
     sound: SoundList,
+    streets: Streets,
 }
 
 /// Why files can't be packed, or bytes aren't packed files.
@@ -97,7 +100,7 @@ pub enum ContentsError {
     NoDefinition,
     /// A file that no station reads.
     #[error(
-        "{path} is a file that no station reads. An election has {DEFINITION}, {SETTINGS}, {SOUND_LIST} and the recordings that this list names; take it out."
+        "{path} is a file that no station reads. An election has {DEFINITION}, {SETTINGS}, {STREETS}, {SOUND_LIST} and the recordings that this list names; take it out."
     )]
     NotRead {
         /// The file.
@@ -118,6 +121,9 @@ pub enum ContentsError {
     /// The list of recordings is wrong.
     #[error(transparent)]
     SoundList(#[from] SoundListError),
+    /// The streets are wrong.
+    #[error(transparent)]
+    Streets(#[from] StreetsError),
 }
 
 #[derive(Serialize, Deserialize)]
@@ -173,8 +179,10 @@ impl Contents {
         settings.check_against(&election)?;
         let sound = find(SOUND_LIST).map(SoundList::read).transpose()?.unwrap_or_default();
         hold_to_what_is_read(&files, &sound)?;
+        let streets = find(STREETS).map(|bytes| Streets::read(bytes, &election)).transpose()?;
+        let streets = streets.unwrap_or_default();
         let digest = Digest::of(&bytes);
-        Ok(Self { bytes, digest, files, election, settings, sound })
+        Ok(Self { bytes, digest, files, election, settings, sound, streets })
     }
 
     /// What officials sign: a sentence of its own, so that no signature under anything else counts
@@ -207,6 +215,11 @@ impl Contents {
     /// The list of recordings, empty where there are none.
     pub fn sound(&self) -> &SoundList {
         &self.sound
+    }
+
+    /// The streets, none where there is no such file.
+    pub fn streets(&self) -> &Streets {
+        &self.streets
     }
 
     /// The bytes of a recording, by the name that the list gives it.
@@ -293,7 +306,8 @@ fn hold_to_what_is_read(
         return Err(ContentsError::NoRecording { path: path.clone() });
     }
     let is_read = |path: &&String| {
-        matches!(path.as_str(), DEFINITION | SETTINGS | SOUND_LIST) || recordings.contains(*path)
+        matches!(path.as_str(), DEFINITION | SETTINGS | SOUND_LIST | STREETS)
+            || recordings.contains(*path)
     };
     match files.keys().find(|path| !is_read(path)) {
         None => Ok(()),
@@ -312,6 +326,7 @@ fn bytes_max(path: &str) -> usize {
         DEFINITION => DEFINITION_BYTES_MAX,
         SETTINGS => SETTINGS_BYTES_MAX,
         SOUND_LIST => SOUND_LIST_BYTES_MAX,
+        STREETS => STREETS_BYTES_MAX,
         _ => RECORDING_BYTES_MAX,
     }
 }

@@ -2,8 +2,9 @@
 //! the log goes on. What no cut explains is refused.
 
 use super::day::{Day, key, lines, public};
+use evenhand_event_log::limits::ZEROS_MAX;
 use evenhand_event_log::{
-    Content, Event, Fault, Log, Moment, Published, RecoverError, Trust, verify,
+    Content, Event, Fault, Log, Moment, Published, RecoverError, State, Trust, verify,
 };
 
 fn clean(file: &[u8], what: &str) -> evenhand_event_log::Report {
@@ -125,15 +126,86 @@ fn what_no_cut_explains_is_refused() {
     let line = u64::try_from(last).unwrap() + 1;
     assert_eq!(take_up(&forged.concat()), wrong(line, "its signature isn't this station's"));
     // Bytes after the end that aren't the beginning of the next line.
-    for tail in [&b"\0\0\0\0"[..], b"x", b"{\"n\":3,", b" "] {
+    for tail in [&b"\0\0\0x"[..], b"x", b"x\0\0", b"{\"n\":3,", b"{\"n\":3,\0", b" "] {
         let mut file = day.file.clone();
         file.extend(tail);
         let line = u64::try_from(all.len()).unwrap() + 1;
         assert_eq!(take_up(&file), wrong(line, "it doesn't begin as the next line would"));
     }
+    // More zeros than one write leaves: lines that were written before lay there.
+    let mut file = day.file.clone();
+    file.resize(day.file.len() + ZEROS_MAX + 1, 0);
+    let line = u64::try_from(all.len()).unwrap() + 1;
+    assert_eq!(take_up(&file), wrong(line, "more zeros follow than one write leaves"));
+    // Zeros within the file, before a line.
+    let mut file = all[..4].concat();
+    file.extend([0; 9]);
+    file.extend(&all[4]);
+    assert_eq!(take_up(&file), wrong(5, read));
     // And verification says of a cut that the end was cut.
     let cut = &day.file[..day.file.len() - 1];
     let report = verify(cut, Trust::Key(public(1)), &Published::default());
     let bytes = all[last].len() - 1;
     assert_eq!(report.faults, [Fault::CutShort { bytes }]);
+}
+
+/// Takes up this much of a log with so many zeros after it, as a file system leaves them that had
+/// lengthened the file and not written its bytes.
+fn with_zeros(day: &Day, length: usize, zeros: usize) -> (Vec<u8>, usize) {
+    let cut = &day.file[..length];
+    let whole = cut.iter().rposition(|byte| *byte == b'\n').unwrap() + 1;
+    let mut file = cut.to_vec();
+    file.resize(length + zeros, 0);
+    let (_, found) = Log::recover(key(1), &file, Moment(day.now)).unwrap();
+    assert_eq!((found.kept, found.cut), (whole, length - whole + zeros), "{length}, {zeros}");
+    (found.append, whole)
+}
+
+/// What the log says after that: verification is content, and the entry has the number of bytes.
+fn look_at_zeros(day: &Day, length: usize, zeros: usize) {
+    let (append, whole) = with_zeros(day, length, zeros);
+    let mut file = day.file[..whole].to_vec();
+    file.extend(append);
+    let after = clean(&file, "after zeros");
+    let bytes = u32::try_from(length - whole + zeros).unwrap();
+    let said = Content::Event(Event::LogRecovered { bytes });
+    assert_eq!(after.lines.iter().filter(|line| line.content == said).count(), 1);
+    assert_eq!(after.covered.unwrap() + 1, after.lines.last().unwrap().number);
+}
+
+#[test]
+fn zeros_at_the_end_are_recovered_from_as_a_cut_is() {
+    let mut day = Day::begin();
+    day.open(State::Official, 2);
+    let all = lines(&day.file);
+    let mut boundary = 0;
+    let mut count = 0;
+    for line in &all {
+        // After each line, as many zeros as are ever taken.
+        boundary += line.len();
+        for zeros in 1..=ZEROS_MAX {
+            with_zeros(&day, boundary, zeros);
+            count += 1;
+        }
+        for zeros in [1, 2, 511, 512, 513, ZEROS_MAX] {
+            look_at_zeros(&day, boundary, zeros);
+        }
+    }
+    assert_eq!(ZEROS_MAX, 4096);
+    // After each part of each line but the first, which is renamed into its place whole.
+    for length in all[0].len()..day.file.len() {
+        for zeros in [1, 2, 511, 512, 513, ZEROS_MAX] {
+            look_at_zeros(&day, length, zeros);
+            count += 1;
+        }
+    }
+    for zeros in 1..=ZEROS_MAX {
+        with_zeros(&day, day.file.len() - 7, zeros);
+        count += 1;
+    }
+    println!(
+        "{} lines, {} bytes: {count} files with zeros at their end",
+        all.len(),
+        day.file.len()
+    );
 }
