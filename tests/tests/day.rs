@@ -150,8 +150,9 @@ fn voted(
     panic!("the visit stopped on {:?}: {:?}", player.view().screen, pilot.fault());
 }
 
-/// The fourth voter's visit, found by house and street in a precinct that is split: a worker comes in by the key and goes out again, the voter calls one,
-/// and that one stops the visit before anything is printed.
+/// The fourth voter's visit, found by house and street in a precinct that is split: a worker comes in
+/// by the key and goes out again, the voter calls one, and that one stops the visit before anything
+/// is printed.
 fn stopped(room: &Room, display: &VirtualDisplay, desk: &Desk<'_>) {
     desk.starts("300 her", WORKER);
     let opened = opened(room);
