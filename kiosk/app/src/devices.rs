@@ -3,6 +3,7 @@
 
 pub mod clock;
 pub mod paper;
+pub mod scanner;
 pub mod service;
 pub mod station;
 pub mod voice;

@@ -24,7 +24,8 @@ const POINTS_MAX: f32 = 3_600.0;
 pub fn paper_of(document: &[u8]) -> Option<DocumentPaper> {
     let document = Document::load_mem(document).ok()?;
     let pages = document.get_pages();
-    let mut sizes = pages.values().map(|page| size(&document, document.get_dictionary(*page).ok()?));
+    let mut sizes =
+        pages.values().map(|page| size(&document, document.get_dictionary(*page).ok()?));
     let (width, length) = sizes.next()??;
     if !sizes.all(|size| size == Some((width, length))) {
         return None;
@@ -34,9 +35,9 @@ pub fn paper_of(document: &[u8]) -> Option<DocumentPaper> {
 
 fn size(document: &Document, page: &Dictionary) -> Option<(Micrometres, Micrometres)> {
     let bounds = inherited(document, page)?;
-    let bounds = match bounds {
-        Object::Reference(id) => document.get_object(*id).ok()?,
-        other => other,
+    let bounds = match bounds.as_reference() {
+        Ok(id) => document.get_object(id).ok()?,
+        Err(_) => bounds,
     };
     let sides: Vec<f32> =
         bounds.as_array().ok()?.iter().map(Object::as_float).collect::<Result<_, _>>().ok()?;

@@ -59,7 +59,8 @@ impl Watch {
         self.connecting_since =
             condition.is_connecting.then(|| self.connecting_since.unwrap_or(at));
         let known = core::mem::take(&mut self.since);
-        let since = |trouble| known.iter().find(|(one, _)| *one == trouble).map_or(at, |(_, at)| *at);
+        let since =
+            |trouble| known.iter().find(|(one, _)| *one == trouble).map_or(at, |(_, at)| *at);
         self.since = troubles.iter().map(|trouble| (*trouble, since(*trouble))).collect();
         let lasts = |(trouble, since): &&(Trouble, Duration)| {
             // A printer that is stopped doesn't take up a sheet by which it would say otherwise.

@@ -120,7 +120,7 @@ impl ServicePrinter {
                 }
             };
             if let Some(trouble) = trouble {
-                return self.give_up(number).map_or(Err(trouble), Ok);
+                return self.give_up(number).ok_or(trouble);
             }
             pause(LOOK_EVERY);
         }
@@ -170,7 +170,8 @@ fn trouble_of(condition: &Condition) -> Trouble {
 /// The paper in the measure that printers are told.
 pub(crate) fn paper(document: &[u8]) -> Option<Paper> {
     let found = paper_of(document)?;
-    let mil = |length: evenhand_rules::Micrometres| u32::try_from(length.0.checked_mul(10)? / 254).ok();
+    let mil =
+        |length: evenhand_rules::Micrometres| u32::try_from(length.0.checked_mul(10)? / 254).ok();
     Some(Paper { width_mil: mil(found.width)?, length_mil: mil(found.length)?, sides: found.sides })
 }
 

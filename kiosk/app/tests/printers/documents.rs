@@ -18,9 +18,7 @@ pub(crate) fn prepared(style: Option<&str>) -> Prepared {
 pub(crate) fn selections(prepared: &Prepared) -> Selections {
     let mut selections = Selections::none(&prepared.style);
     for (contest, option) in [(0, 1), (2, 0)] {
-        selections
-            .choose(&prepared.style, ContestIndex(contest), OptionIndex(option))
-            .unwrap();
+        selections.choose(&prepared.style, ContestIndex(contest), OptionIndex(option)).unwrap();
     }
     selections
 }

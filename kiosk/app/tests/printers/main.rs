@@ -12,4 +12,6 @@
 mod documents;
 mod prints;
 mod rubbish;
+mod scans;
 mod service;
+mod whole;

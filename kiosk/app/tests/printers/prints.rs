@@ -20,8 +20,11 @@ fn the_printer_gets_every_byte_and_the_service_keeps_none() {
     eprintln!("{} bytes in {} ms", document.len(), start.elapsed().as_millis());
     assert_eq!(service.sheets(), [document.clone()]);
     let options = std::fs::read_to_string(service.out("options")).unwrap();
-    let sides =
-        if prepared.ballot.pages.len() > 1 { "sides=two-sided-long-edge" } else { "sides=one-sided" };
+    let sides = if prepared.ballot.pages.len() > 1 {
+        "sides=two-sided-long-edge"
+    } else {
+        "sides=one-sided"
+    };
     // The sheet's length in inches by hand: 17 in of the demo's longest style, 11 of the shortest.
     let media = match prepared.ballot.length.0 {
         279_400 => "media=na_letter_8.5x11in",

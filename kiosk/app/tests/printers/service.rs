@@ -19,14 +19,17 @@ here=${DEVICE_URI#play:}
 if [ $# -ge 6 ]; then exec <"$6"; fi
 [ ! -e "$here/breaks" ] || exit 1
 while [ -e "$here/trouble" ]; do
-    echo "STATE: +$(cat "$here/trouble")" >&2
+    echo "STATE: +$(cat "$here/trouble" 2>/dev/null)" >&2
     sleep 0.05
 done
 [ ! -e "$here/slow" ] || sleep "$(cat "$here/slow")"
 printf '%s\n' "$3|$4|$5" >>"$here/options"
 cat >"$here/coming"
 mv "$here/coming" "$here/sheet-$1.pdf"
-[ ! -e "$here/rasterise" ] || pdftoppm -r 200 -gray "$here/sheet-$1.pdf" "$here/side"
+if [ -e "$here/rasterise" ]; then
+    rm -f "$here"/turn "$here"/side-*
+    pdftoppm -r 200 -gray "$here/sheet-$1.pdf" "$here/side"
+fi
 "#;
 
 /// The service, which ends with this value.
@@ -67,7 +70,9 @@ impl PrintService {
         let program = need("cupsd", "cups-daemon")?;
         let folder = folder("cups");
         let at = |name: &str| folder.join(name);
-        for part in ["root", "bin/backend", "bin/daemon", "spool", "tmp", "cache", "state", "log", "out"] {
+        for part in
+            ["root", "bin/backend", "bin/daemon", "spool", "tmp", "cache", "state", "log", "out"]
+        {
             fs::create_dir_all(at(part)).unwrap();
         }
         symlink("/usr/lib/cups/daemon/cups-exec", at("bin/daemon/cups-exec")).unwrap();
