@@ -9,7 +9,7 @@ use evenhand_definitions::seal::{SealError, TrustError};
 use evenhand_definitions::{DefinitionError, Opening, SettingsError, StationSettings};
 use evenhand_rules::{BallotState, Election, Language, Style};
 use evenhand_sheet::{Ballot, ComposeError, Edition, compose};
-use evenhand_visit::{Begin, LanguageIndex, Pressing};
+use evenhand_visit::{Begin, LOUDNESS_DEFAULT, LanguageIndex, Pressing};
 use evenhand_words::{CatalogueError, PaperWords, Words, WordsError};
 use thiserror::Error;
 
@@ -145,6 +145,7 @@ impl Prepared {
             replacements_max: settings.max_replacements,
             sheets: ballot.sheet_count(),
             pressing: Pressing::default(),
+            loudness: LOUDNESS_DEFAULT,
             waits: settings.waits,
             is_attended: false,
         };

@@ -186,7 +186,7 @@ impl Equipment {
     /// Rows: the names of this page; the others, where there are some; none; look again.
     pub(crate) fn choosing(&self, device: Device, page: u16) -> Sheet {
         let mut sheet = Sheet::blank(device.heading());
-        sheet.lines = vec![Line::new(device.about()), self.now(device)];
+        sheet.lines = vec![Line::new(device.about()), self.said(device, Message::DeviceNow)];
         sheet.lines.extend(match self.look(device) {
             Look::NotYet => None,
             Look::Looking => Some(Line::new(Message::DeviceLooking)),
@@ -236,20 +236,22 @@ impl Equipment {
         }
     }
 
-    fn now(&self, device: Device) -> Line {
+    /// What is chosen, in this message's words.
+    fn said(&self, device: Device, message: Message) -> Line {
         let chosen = self.chosen.get(device.place()).and_then(Option::as_ref);
         let name = match chosen {
             Some(chosen) => Arg::Text(chosen.name.clone()),
             None => Arg::Message(device.none()),
         };
-        Line::new(Message::DeviceNow).with("name", name)
+        Line::new(message).with("name", name)
     }
 
     pub(crate) fn loudness_sheet(&self) -> Sheet {
         let mut sheet = Sheet::blank(Message::LoudnessHeading);
         sheet.lines = vec![Line::new(Message::LoudnessLine), self.loudness_line()];
-        sheet.rows =
-            [Message::LoudnessLouder, Message::LoudnessSofter, Message::LoudnessHear].map(Line::new).into();
+        sheet.rows = [Message::LoudnessLouder, Message::LoudnessSofter, Message::LoudnessHear]
+            .map(Line::new)
+            .into();
         sheet.back = Some(Line::new(Message::BarBack));
         sheet.forward = Some(Line::new(Message::BarNext));
         sheet
@@ -266,18 +268,10 @@ impl Equipment {
 
     /// A line for each choice.
     pub(crate) fn summary(&self) -> Vec<Line> {
-        let device = |device: Device, message: Message| {
-            let chosen = self.chosen.get(device.place()).and_then(Option::as_ref);
-            let name = match chosen {
-                Some(chosen) => Arg::Text(chosen.name.clone()),
-                None => Arg::Message(device.none()),
-            };
-            Line::new(message).with("name", name)
-        };
         vec![
-            device(Device::Printer, Message::KeepPrinter),
-            device(Device::Scanner, Message::KeepScanner),
-            device(Device::Headphones, Message::KeepHeadphones),
+            self.said(Device::Printer, Message::KeepPrinter),
+            self.said(Device::Scanner, Message::KeepScanner),
+            self.said(Device::Headphones, Message::KeepHeadphones),
             self.loudness_line(),
         ]
     }

@@ -474,8 +474,7 @@ mod tests {
         give(&mut set_up, &THROUGH);
         let kept = give(&mut set_up, &[FORWARD]);
         let glass = Glass::new((1920, 1080), 276_700).with_card(301);
-        let learned =
-            Learned { glass, switches: Some((A, B)), devices: [None; 3], loudness: 5 };
+        let learned = Learned { glass, switches: Some((A, B)), devices: [None; 3], loudness: 5 };
         assert_eq!(kept, Some(Output::Keep(learned)));
         give(&mut set_up, &[Input::Kept(false)]);
         assert_eq!(set_up.sheet().notice, Some((Tone::Fault, Line::new(Message::KeepFailed))));

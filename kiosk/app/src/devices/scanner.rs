@@ -262,8 +262,10 @@ impl Program {
     /// Ends it and all that it started.
     fn kill(&mut self) {
         let group = i32::try_from(self.child.id()).ok().and_then(Pid::from_raw);
-        // Where all of it has ended by itself, that is as well.
-        drop(group.map(|group| kill_process_group(group, Signal::KILL)));
+        if let Some(group) = group {
+            // Where all of it has ended by itself, that is as well.
+            kill_process_group(group, Signal::KILL).unwrap_or_default();
+        }
     }
 }
 

@@ -3,8 +3,7 @@
 //! backends for tests, and poppler.
 #![expect(
     clippy::disallowed_methods,
-    clippy::expect_used,
-    clippy::panic,
+    clippy::print_stderr,
     clippy::unwrap_used,
     reason = "these tests start programs and look at what they leave"
 )]

@@ -18,7 +18,7 @@ fn the_printer_gets_every_byte_and_the_service_keeps_none() {
     let start = Instant::now();
     service.printer().print(&document).unwrap();
     eprintln!("{} bytes in {} ms", document.len(), start.elapsed().as_millis());
-    assert_eq!(service.sheets(), [document.clone()]);
+    assert_eq!(service.sheets(), std::slice::from_ref(&document));
     let options = std::fs::read_to_string(service.out("options")).unwrap();
     let sides = if prepared.ballot.pages.len() > 1 {
         "sides=two-sided-long-edge"

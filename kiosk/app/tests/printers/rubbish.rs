@@ -34,7 +34,7 @@ fn says(answer: Vec<u8>) -> PathBuf {
     listener(move |mut caller| {
         // All that is said, so that the answer isn't lost to a caller who still speaks.
         caller.set_read_timeout(Some(Duration::from_millis(50))).unwrap();
-        let mut request = [0; 65_536];
+        let mut request = vec![0; 65_536];
         while caller.read(&mut request).is_ok_and(|count| count > 0) {}
         drop(caller.write_all(&answer));
     })

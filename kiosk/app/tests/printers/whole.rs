@@ -66,7 +66,7 @@ fn a_whole_ballot_is_printed_scanned_and_read_back() {
         "{} sides printed in {} ms, scanned and read in {}",
         prepared.ballot.pages.len(),
         printed.as_millis(),
-        (start.elapsed() - printed).as_millis()
+        start.elapsed().saturating_sub(printed).as_millis()
     );
     assert!(read.reading.differences(&prepared.style, &chosen).is_empty());
     assert_eq!(service.sheets(), [ballot(&prepared)]);
