@@ -490,6 +490,8 @@ fn pitch(text: &str) -> Result<PixelPitch, String> {
 
 #[cfg(test)]
 mod tests {
+    use evenhand_scan::ScannerChoice;
+
     use super::*;
 
     #[test]
@@ -529,6 +531,33 @@ mod tests {
         let again = ["evenhand".into(), "visit".into()].into_iter().chain(words);
         let Task::Visit(visit) = CommandLine::parse_from(again).task else { panic!() };
         assert_eq!(format!("{:?}", station.visit), format!("{:?}", visit.visit));
+    }
+
+    #[test]
+    fn sheets_go_through_the_folder_or_through_what_was_chosen() {
+        let visit = |more: &[&str]| {
+            let words = ["evenhand", "visit", "--election", "e"].iter().chain(more);
+            let Task::Visit(only) = CommandLine::parse_from(words).task else { panic!() };
+            only.visit
+        };
+        let mut taught = StationFile::with_pitch(PixelPitch::USUAL);
+        let folder = visit(&["--printer-folder", "p"]).paper(&taught).unwrap();
+        assert_eq!(folder, PaperDevices::Folder("p".into()));
+        let error = |taught: &StationFile| visit(&[]).paper(taught).unwrap_err().to_string();
+        assert!(error(&taught).contains("no printer") && error(&taught).contains("set-up"));
+        taught.printer = Some("ballots".parse().unwrap());
+        assert!(error(&taught).contains("no reader") && error(&taught).contains("set-up"));
+        let scanner = ScannerChoice::new("a:0".to_owned(), Vec::new(), true, true).unwrap();
+        taught.scanner = Some(scanner.clone());
+        let printer = ServicePrinter::new("s".into(), "ballots".parse().unwrap());
+        let program = ScanProgram::default();
+        assert_eq!(
+            visit(&["--print-service", "s"]).paper(&taught).unwrap(),
+            PaperDevices::Real { printer, scanner, program }
+        );
+        // What is asked for goes first.
+        let folder = visit(&["--printer-folder", "p"]).paper(&taught).unwrap();
+        assert_eq!(folder, PaperDevices::Folder("p".into()));
     }
 
     #[test]

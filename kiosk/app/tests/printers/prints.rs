@@ -122,14 +122,12 @@ fn what_a_process_left_behind_does_not_come_out() {
     let Some(service) = PrintService::start() else { return };
     let document = ballot(&prepared(None));
     service.set("trouble", "media-empty-warning");
-    // A process that prints and dies: its document waits in the service.
+    // A process that prints and dies: its document waits in the service until the printer goes on.
     let left = evenhand_printers::Paper { width_mil: 8_500, length_mil: 11_000, sides: 1 };
     let stream = std::os::unix::net::UnixStream::connect(service.socket()).unwrap();
     let queue: Queue = "ballots".parse().unwrap();
     evenhand_printers::print(stream, &queue, b"left behind", left).unwrap();
     service.wait("the document", || !service.spooled().is_empty());
-    service.unset("trouble");
-    service.set("trouble", "media-low-warning");
     let trouble = service.out("trouble");
     let helper = thread::spawn(move || {
         thread::sleep(Duration::from_secs(1));
