@@ -1,6 +1,7 @@
 //! A socket on which something else than a print service listens: each answer is refused as what it
 //! is, and none takes longer than the limit.
 
+use std::fs;
 use std::io::{Read as _, Write as _};
 use std::os::unix::net::{UnixListener, UnixStream};
 use std::path::PathBuf;
@@ -14,8 +15,17 @@ use evenhand_visit::PrintFault;
 use crate::documents::{ballot, prepared};
 use crate::service::folder;
 
+/// A socket in a folder of its own, which goes with it.
+struct Socket(PathBuf);
+
+impl Drop for Socket {
+    fn drop(&mut self) {
+        drop(fs::remove_dir_all(self.0.parent().unwrap()));
+    }
+}
+
 /// Listens and treats each caller so.
-fn listener(treat: impl Fn(UnixStream) + Send + Sync + 'static) -> PathBuf {
+fn listener(treat: impl Fn(UnixStream) + Send + Sync + 'static) -> Socket {
     let socket = folder("rubbish").join("socket");
     let listening = UnixListener::bind(&socket).unwrap();
     let treat = std::sync::Arc::new(treat);
@@ -26,11 +36,11 @@ fn listener(treat: impl Fn(UnixStream) + Send + Sync + 'static) -> PathBuf {
             thread::spawn(move || treat(caller));
         }
     });
-    socket
+    Socket(socket)
 }
 
 /// Reads what the caller says, and answers so.
-fn says(answer: Vec<u8>) -> PathBuf {
+fn says(answer: Vec<u8>) -> Socket {
     listener(move |mut caller| {
         // All that is said, so that the answer isn't lost to a caller who still speaks.
         caller.set_read_timeout(Some(Duration::from_millis(50))).unwrap();
@@ -51,7 +61,7 @@ fn rubbish_is_refused_as_what_it_is() {
     let empty = [2, 0, 0, 0, 0, 0, 0, 1, 3];
     let not_found = [2, 0, 4, 6, 0, 0, 0, 1, 3];
     let chunked = format!("{ok}\r\nTransfer-Encoding: chunked");
-    let is = |answer: Vec<u8>| service_printers(&says(answer)).map(|found| found.len());
+    let is = |answer: Vec<u8>| service_printers(&says(answer).0).map(|found| found.len());
     assert!(matches!(is(Vec::new()), Err(ServiceError::Silent(_))));
     assert!(matches!(is(b"hello\r\n\r\n".to_vec()), Err(ServiceError::NotHttp(_))));
     assert!(matches!(is(vec![0; 5_000]), Err(ServiceError::NotHttp(_))));
@@ -96,7 +106,7 @@ fn who_hangs_or_dribbles_is_left() {
     let document = ballot(&prepared(None));
     for socket in [hangs, dribbles] {
         let start = Instant::now();
-        let printer = ServicePrinter::new(socket, "ballots".parse().unwrap());
+        let printer = ServicePrinter::new(socket.0.clone(), "ballots".parse().unwrap());
         let error = printer.print(&document).unwrap_err();
         assert_eq!(fault_of(&error), PrintFault::Offline, "{error}");
         assert!(start.elapsed() < Duration::from_secs(15), "{:?}", start.elapsed());
@@ -105,7 +115,8 @@ fn who_hangs_or_dribbles_is_left() {
 
 #[test]
 fn nobody_listening_is_offline() {
-    let printer = ServicePrinter::new(folder("empty").join("none"), "ballots".parse().unwrap());
+    let nowhere = PathBuf::from("/nowhere/print-service");
+    let printer = ServicePrinter::new(nowhere, "ballots".parse().unwrap());
     let error = printer.print(&ballot(&prepared(None))).unwrap_err();
     assert_eq!(fault_of(&error), PrintFault::Offline);
     assert!(error.to_string().contains("CUPS runs"), "{error}");

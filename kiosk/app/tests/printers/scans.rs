@@ -10,14 +10,14 @@ use evenhand_printers::Paper;
 use evenhand_scan::{ScanError, ScannerChoice, SheetPicture};
 use image::GrayImage;
 
-use crate::service::{folder, need};
+use crate::service::{kept_folder, need};
 
 pub(crate) const LETTER: Paper = Paper { width_mil: 8_500, length_mil: 11_000, sides: 1 };
 
 /// The program, with the two backends for tests alone; none where it isn't installed and needn't be.
 fn sane() -> Option<ScanProgram> {
     let program = need("scanimage", "sane-utils")?;
-    let settings = folder("sane");
+    let settings = kept_folder("sane");
     fs::write(settings.join("dll.conf"), "test\npnm\n").unwrap();
     let name = "test.conf";
     fs::copy(Path::new("/etc/sane.d").join(name), settings.join(name)).unwrap();
@@ -31,7 +31,7 @@ fn choice(device: &str, options: &[(&str, &str)], feeds: bool) -> ScannerChoice 
 
 /// A program of our own in the place of the real one.
 pub(crate) fn script(text: &str) -> ScanProgram {
-    let program = folder("script").join("program");
+    let program = kept_folder("script").join("program");
     fs::write(&program, format!("#!/bin/sh\n{text}\n")).unwrap();
     fs::set_permissions(&program, Permissions::from_mode(0o700)).unwrap();
     ScanProgram { program, settings: None }
@@ -53,7 +53,7 @@ fn leftovers() -> Vec<PathBuf> {
 #[test]
 fn a_page_comes_pixel_for_pixel() {
     let Some(sane) = sane() else { return };
-    let file = folder("page").join("page.pgm");
+    let file = kept_folder("page").join("page.pgm");
     let page =
         GrayImage::from_fn(1_700, 2_200, |x, y| image::Luma([(x * 7 + y * 3).to_le_bytes()[0]]));
     fs::write(&file, [b"P5\n1700 2200\n255\n", page.as_raw().as_slice()].concat()).unwrap();

@@ -52,10 +52,25 @@ pub(crate) fn need(program: &str, package: &str) -> Option<PathBuf> {
     found
 }
 
-/// A folder that no other test has.
-pub(crate) fn folder(name: &str) -> PathBuf {
+/// A number that no other folder of this run has.
+fn next() -> u32 {
     static NEXT: AtomicU32 = AtomicU32::new(0);
-    let number = NEXT.fetch_add(1, Ordering::Relaxed);
+    NEXT.fetch_add(1, Ordering::Relaxed)
+}
+
+/// A folder beside what was built, which the next run empties.
+pub(crate) fn kept_folder(name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{name}-{}", next()));
+    if folder.exists() {
+        fs::remove_dir_all(&folder).unwrap();
+    }
+    fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+/// A folder that no other test has. Whoever takes it removes it.
+pub(crate) fn folder(name: &str) -> PathBuf {
+    let number = next();
     // A socket's path may have 107 bytes: not every checkout lies so near the top.
     let folder =
         std::env::temp_dir().join(format!("evenhand-{name}-{}-{number}", std::process::id()));
