@@ -4,7 +4,7 @@
 //! Invariant: no socket, file or clock is opened here, and no ballot is known: a document is bytes
 //! and a size of paper. Everything read is held to limits, and every answer may be rubbish.
 //!
-//! Start reading at [`print`] (what is asked), then [`Watch`] (when a document is printed, and when
+//! Start reading at [`print()`] (what is asked), then [`Watch`] (when a document is printed, and when
 //! it has failed).
 #![deny(clippy::indexing_slicing, clippy::arithmetic_side_effects)]
 
