@@ -42,9 +42,34 @@ try-second = Second switch, { $button }: { $count ->
 }
 try-unknown = { $button } is neither of the two switches.
 
+printer-heading = The printer
+printer-line = Choose the printer for ballots. The self-test prints a sheet.
+scanner-heading = The reader
+scanner-line = Choose what reads the printed sheets: with a feeder, both sides if there are some.
+headphones-heading = The headphones
+headphones-line = Choose where the headphones are plugged in.
+headphones-usual = What this computer uses
+device-now = Chosen: { $name }
+device-none = None for now (a demo needs none)
+device-looking = Looking. Please wait.
+device-failed = It could not be looked for. See the station’s log, then look again.
+device-not-found = None was found. Plug it in and switch it on, then look again.
+device-more = Others
+device-look = Look again
+loudness-heading = How loud it begins
+loudness-line = Put the headphones on. Each voter can make it louder or softer.
+loudness-now = Visits begin at loudness { $step } of { $steps }.
+loudness-louder = Louder
+loudness-softer = Softer
+loudness-hear = Hear it
+loudness-silent = No tone could be played. Look at the headphones, or go back and choose others.
+
 keep-heading = Save this?
 keep-switches = First switch: { $first }. Second switch: { $second }.
 keep-switches-usual = The switches stay as they are.
+keep-printer = Printer: { $name }
+keep-scanner = Reader: { $name }
+keep-headphones = Headphones: { $name }
 keep-failed = It could not be saved. Look at the message in the station’s window or log, then choose Save again.
 kept-heading = Saved
 kept-line = Start the station again to use it.

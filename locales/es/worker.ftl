@@ -42,9 +42,34 @@ try-second = Segundo interruptor, { $button }: { $count ->
 }
 try-unknown = { $button } no es ninguno de los dos interruptores.
 
+printer-heading = La impresora
+printer-line = Elija la impresora de las boletas. La autoprueba imprime una hoja.
+scanner-heading = El lector
+scanner-line = Elija qué lee las hojas impresas: con alimentador, de las dos caras si lo hay.
+headphones-heading = Los audífonos
+headphones-line = Elija dónde están conectados los audífonos.
+headphones-usual = Lo que usa esta computadora
+device-now = Elegido: { $name }
+device-none = Ninguno por ahora (una demostración no lo necesita)
+device-looking = Buscando. Espere, por favor.
+device-failed = No se pudo buscar. Vea el registro de la estación y busque otra vez.
+device-not-found = No se encontró ninguno. Conéctelo y enciéndalo, y busque otra vez.
+device-more = Otros
+device-look = Buscar otra vez
+loudness-heading = Con qué volumen empieza
+loudness-line = Póngase los audífonos. Cada votante puede subir o bajar el volumen.
+loudness-now = Las visitas empiezan con el volumen { $step } de { $steps }.
+loudness-louder = Más fuerte
+loudness-softer = Más bajo
+loudness-hear = Oírlo
+loudness-silent = No se pudo tocar ningún tono. Vea los audífonos, o regrese y elija otros.
+
 keep-heading = ¿Guardar esto?
 keep-switches = Primer interruptor: { $first }. Segundo interruptor: { $second }.
 keep-switches-usual = Los interruptores quedan como están.
+keep-printer = Impresora: { $name }
+keep-scanner = Lector: { $name }
+keep-headphones = Audífonos: { $name }
 keep-failed = No se pudo guardar. Vea el mensaje en el registro de la estación y elija Guardar otra vez.
 kept-heading = Guardado
 kept-line = Inicie la estación de nuevo para usarlo.

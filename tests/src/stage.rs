@@ -120,6 +120,7 @@ impl Stage {
             replacements_max: self.settings.max_replacements,
             sheets,
             pressing: Pressing::default(),
+            loudness: evenhand_visit::LOUDNESS_DEFAULT,
             waits: self.settings.waits,
             is_attended: false,
         }

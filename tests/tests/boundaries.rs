@@ -54,6 +54,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ),
     ("evenhand-marks", &["evenhand-rules", "evenhand-sheet", "image", "datamatrix", "thiserror"]),
     ("evenhand-scan", &["image", "hayro", "thiserror"]),
+    ("evenhand-printers", &["httparse", "ipp", "thiserror"]),
     (
         "evenhand-definitions",
         &[
@@ -114,6 +115,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "evenhand-print",
             "evenhand-marks",
             "evenhand-scan",
+            "evenhand-printers",
             "evenhand-definitions",
             "evenhand-event-log",
             "evenhand-speech",

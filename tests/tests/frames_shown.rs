@@ -115,7 +115,7 @@ fn play(renderer: &mut iced::Renderer, combination: Combination) -> usize {
     let display = VirtualDisplay::start(size).expect("a display can be started");
     let file = room.path("station.json");
     let pitch = PixelPitch::new(pitch).expect("a pitch");
-    StationFile { pitch, switches: None }.save(&file).expect("the station file");
+    StationFile::with_pitch(pitch).save(&file).expect("the station file");
     let election = election(&room, language);
     let program = program().expect("the station is built");
     let opening = Opening {

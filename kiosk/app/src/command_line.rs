@@ -16,7 +16,9 @@ use thiserror::Error;
 
 use crate::confine::{Memory, confine, keep_panics_quiet};
 use crate::day::{self, DayError, DayOptions};
-use crate::devices::paper::DemoPaperPath;
+use crate::devices::paper::PaperDevices;
+use crate::devices::scanner::ScanProgram;
+use crate::devices::service::{SOCKET_USUAL, ServicePrinter};
 use crate::events::EventPipe;
 use crate::metrics::PixelPitch;
 use crate::prepared::{PrepareError, Prepared};
@@ -47,7 +49,7 @@ enum Task {
     /// each voter, close, and keep the log
     Day(DayArguments),
     /// Open a worker's window: measure the screen with a card, teach the station its two switches,
-    /// and keep both in the station's file
+    /// choose printer, reader and headphones, and keep all of it in the station's file
     SetUp(SetUpArguments),
 }
 
@@ -56,6 +58,9 @@ struct SetUpArguments {
     /// The station's file, which is made where there is none
     #[arg(long, value_name = "FILE")]
     station_file: PathBuf,
+    /// The print service's socket
+    #[arg(long, value_name = "SOCKET", default_value = SOCKET_USUAL)]
+    print_service: PathBuf,
     /// The worker's language: en or es
     #[arg(long, value_name = "TAG", default_value = "en")]
     language: String,
@@ -127,9 +132,13 @@ struct VisitArguments {
     /// The officials' keys that this station trusts (evenhand-office trust)
     #[arg(long, value_name = "FILE", requires = "sealed")]
     trust: Option<PathBuf>,
-    /// The demo's printer: a folder that printed ballots fall into as PDF
+    /// The demo's printer: a folder that printed ballots fall into as PDF. If left out, the printer
+    /// and the reader that were chosen (see --station-file)
     #[arg(long, value_name = "DIR")]
-    printer_folder: PathBuf,
+    printer_folder: Option<PathBuf>,
+    /// The print service's socket
+    #[arg(long, value_name = "SOCKET", default_value = SOCKET_USUAL)]
+    print_service: PathBuf,
     /// The voter's ballot style, by its code; the first one if left out
     #[arg(long, value_name = "CODE")]
     style: Option<String>,
@@ -146,7 +155,7 @@ struct VisitArguments {
     /// out, as it was measured (see --station-file), else 276.7
     #[arg(long, value_name = "MICROMETRES", value_parser = pitch)]
     pixel_pitch: Option<PixelPitch>,
-    /// What a worker has taught this station (evenhand set-up): its screen and its two switches
+    /// What a worker has taught this station (evenhand set-up): its screen, switches and devices
     #[arg(long, value_name = "FILE")]
     station_file: Option<PathBuf>,
     /// How long the same key, switch or touch is ignored after it was let go, in milliseconds: 0,
@@ -164,7 +173,8 @@ struct VisitArguments {
     /// The mouse's left and right buttons are the first and the second switch
     #[arg(long)]
     mouse_switches: bool,
-    /// The sound server's name of the headphones' output; its default if left out
+    /// The sound server's name of the headphones' output. If left out, the one that was chosen (see
+    /// --station-file), else the server's default
     #[arg(long, value_name = "NAME")]
     headphones: Option<String>,
     /// Note each shown screen's kind and focus in this file, for tests; not on an official ballot
@@ -193,6 +203,16 @@ enum AppError {
     WorkerWindow(#[from] WorkerWindowError),
     #[error(transparent)]
     Day(#[from] DayError),
+    #[error(
+        "no printer is chosen: choose one (evenhand set-up --station-file FILE) and give that file, \
+         or give --printer-folder for a demo"
+    )]
+    NoPrinter,
+    #[error(
+        "no reader is chosen: choose one (evenhand set-up --station-file FILE), or give \
+         --printer-folder for a demo"
+    )]
+    NoScanner,
     #[error("a trace is to be had in a demo or a test only")]
     TraceOfOfficial,
 }
@@ -218,7 +238,7 @@ pub fn run() -> ExitCode {
 fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
     let visit = &arguments.visit;
     // A bad election or station file is found before a voter stands there.
-    visit.taught()?;
+    visit.paper(&visit.taught()?)?;
     let prepared = visit.prepared(Opening::Test)?;
     prepared.recorded.check().map_err(PrepareError::from)?;
     tell_unheard(&prepared, &mut io::stdout())?;
@@ -242,7 +262,10 @@ fn tell_unheard(prepared: &Prepared, log: &mut dyn Write) -> Result<(), AppError
 fn run_set_up(arguments: SetUpArguments) -> Result<(), AppError> {
     need_display()?;
     let path = arguments.station_file;
-    set_up::run(StationFile::load(&path)?, path, &arguments.language, arguments.window)?;
+    let program = ScanProgram::default();
+    let places = set_up::Places { file: path, socket: arguments.print_service, program };
+    let known = StationFile::load(&places.file)?;
+    set_up::run(known, places, &arguments.language, arguments.window)?;
     Ok(())
 }
 
@@ -256,8 +279,8 @@ fn run_day(arguments: DayArguments) -> Result<(), AppError> {
         workers: arguments.workers,
         folder: arguments.station_folder,
         export: arguments.export_folder,
-        printer: visit.printer_folder.clone(),
-        headphones: visit.headphones.clone(),
+        printer: visit.paper(&taught)?,
+        headphones: visit.headphones.clone().or_else(|| taught.headphones.clone()),
         place: arguments.place,
         number: arguments.number,
         offset: arguments.utc_offset,
@@ -289,6 +312,8 @@ fn run_visit(only: VisitOnly) -> Result<(), AppError> {
     prepared.begin.pressing = arguments.pressing();
     prepared.begin.is_attended = is_attended;
     let taught = arguments.taught()?;
+    prepared.begin.loudness = taught.loudness;
+    let path = arguments.paper(&taught)?.open();
     need_display()?;
     if arguments.trace.is_some() && prepared.begin.state == evenhand_rules::BallotState::Official {
         return Err(AppError::TraceOfOfficial);
@@ -298,10 +323,9 @@ fn run_visit(only: VisitOnly) -> Result<(), AppError> {
         pitch: taught.pitch,
         mouse_road: arguments.mouse_road(),
         switches: taught.switches,
-        headphones: arguments.headphones,
+        headphones: arguments.headphones.or(taught.headphones),
         trace: arguments.trace.as_deref().map(Trace::to_file).transpose()?,
     };
-    let path = Box::new(DemoPaperPath::new(arguments.printer_folder));
     let pipes =
         StationPipes { events: EventPipe::new(io::stdout()), station: Box::new(io::stdin()) };
     let ran = window::run(prepared, path, pipes, options);
@@ -338,7 +362,7 @@ impl VisitArguments {
 
     /// What the station was taught, what the command line says going first.
     fn taught(&self) -> Result<StationFile, AppError> {
-        let usual = StationFile { pitch: PixelPitch::USUAL, switches: None };
+        let usual = StationFile::with_pitch(PixelPitch::USUAL);
         let taught = match &self.station_file {
             Some(path) => {
                 StationFile::load(path)?.ok_or_else(|| AppError::NoStationFile(path.clone()))?
@@ -346,6 +370,17 @@ impl VisitArguments {
             None => usual,
         };
         Ok(StationFile { pitch: self.pixel_pitch.unwrap_or(taught.pitch), ..taught })
+    }
+
+    /// The devices that sheets go through: the demo's folder, or what was chosen.
+    fn paper(&self, taught: &StationFile) -> Result<PaperDevices, AppError> {
+        if let Some(folder) = &self.printer_folder {
+            return Ok(PaperDevices::Folder(folder.clone()));
+        }
+        let queue = taught.printer.clone().ok_or(AppError::NoPrinter)?;
+        let scanner = taught.scanner.clone().ok_or(AppError::NoScanner)?;
+        let printer = ServicePrinter::new(self.print_service.clone(), queue);
+        Ok(PaperDevices::Real { printer, scanner, program: ScanProgram::default() })
     }
 
     fn pressing(&self) -> Pressing {
@@ -368,7 +403,10 @@ impl VisitArguments {
                 pair(name, path.clone().into());
             }
         }
-        pair("--printer-folder", self.printer_folder.clone().into());
+        if let Some(folder) = &self.printer_folder {
+            pair("--printer-folder", folder.clone().into());
+        }
+        pair("--print-service", self.print_service.clone().into());
         if let Some(pitch) = self.pixel_pitch {
             pair("--pixel-pitch", pitch.in_micrometres().into());
         }
@@ -452,6 +490,8 @@ fn pitch(text: &str) -> Result<PixelPitch, String> {
 
 #[cfg(test)]
 mod tests {
+    use evenhand_scan::ScannerChoice;
+
     use super::*;
 
     #[test]
@@ -464,6 +504,8 @@ mod tests {
             "e",
             "--printer-folder",
             "p",
+            "--print-service",
+            "q",
             "--style",
             "101-A",
             "--window",
@@ -489,6 +531,33 @@ mod tests {
         let again = ["evenhand".into(), "visit".into()].into_iter().chain(words);
         let Task::Visit(visit) = CommandLine::parse_from(again).task else { panic!() };
         assert_eq!(format!("{:?}", station.visit), format!("{:?}", visit.visit));
+    }
+
+    #[test]
+    fn sheets_go_through_the_folder_or_through_what_was_chosen() {
+        let visit = |more: &[&str]| {
+            let words = ["evenhand", "visit", "--election", "e"].iter().chain(more);
+            let Task::Visit(only) = CommandLine::parse_from(words).task else { panic!() };
+            only.visit
+        };
+        let mut taught = StationFile::with_pitch(PixelPitch::USUAL);
+        let folder = visit(&["--printer-folder", "p"]).paper(&taught).unwrap();
+        assert_eq!(folder, PaperDevices::Folder("p".into()));
+        let error = |taught: &StationFile| visit(&[]).paper(taught).unwrap_err().to_string();
+        assert!(error(&taught).contains("no printer") && error(&taught).contains("set-up"));
+        taught.printer = Some("ballots".parse().unwrap());
+        assert!(error(&taught).contains("no reader") && error(&taught).contains("set-up"));
+        let scanner = ScannerChoice::new("a:0".to_owned(), Vec::new(), true, true).unwrap();
+        taught.scanner = Some(scanner.clone());
+        let printer = ServicePrinter::new("s".into(), "ballots".parse().unwrap());
+        let program = ScanProgram::default();
+        assert_eq!(
+            visit(&["--print-service", "s"]).paper(&taught).unwrap(),
+            PaperDevices::Real { printer, scanner, program }
+        );
+        // What is asked for goes first.
+        let folder = visit(&["--printer-folder", "p"]).paper(&taught).unwrap();
+        assert_eq!(folder, PaperDevices::Folder("p".into()));
     }
 
     #[test]

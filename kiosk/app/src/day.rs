@@ -42,6 +42,7 @@ use iced::futures::channel::mpsc;
 use thiserror::Error;
 
 use crate::devices::channel;
+use crate::devices::paper::PaperDevices;
 use crate::event_words::answer_word;
 use crate::ledger::{Ledger, LedgerError};
 use crate::prepared::{self, PrepareError, Prepared};
@@ -69,8 +70,8 @@ pub struct DayOptions {
     pub folder: PathBuf,
     /// Where the log and its copies go.
     pub export: PathBuf,
-    /// The demo's printer.
-    pub printer: PathBuf,
+    /// Printer and scanner.
+    pub printer: PaperDevices,
     /// The sound server's name of the headphones' output.
     pub headphones: Option<String>,
     /// The polling place.

@@ -3,6 +3,8 @@
 
 pub mod clock;
 pub mod paper;
+pub mod scanner;
+pub mod service;
 pub mod station;
 pub mod voice;
 

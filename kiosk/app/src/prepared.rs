@@ -11,7 +11,7 @@ use evenhand_definitions::{
 };
 use evenhand_rules::{BallotState, Election, Language, Style};
 use evenhand_sheet::{Ballot, ComposeError, Edition, compose};
-use evenhand_visit::{Begin, LanguageIndex, Pressing};
+use evenhand_visit::{Begin, LOUDNESS_DEFAULT, LanguageIndex, Pressing};
 use evenhand_words::{CatalogueError, PaperWords, Words, WordsError};
 use thiserror::Error;
 
@@ -150,6 +150,7 @@ impl Prepared {
             replacements_max: settings.max_replacements,
             sheets: ballot.sheet_count(),
             pressing: Pressing::default(),
+            loudness: LOUDNESS_DEFAULT,
             waits: settings.waits,
             is_attended: false,
         };

@@ -1,19 +1,23 @@
-//! What a worker has taught this station: the size of its screen's pixels and its two switches. A
-//! small JSON file, the same for every election, with nothing of an election or a voter in it.
+//! What a worker has taught this station: the size of its screen's pixels, its two switches, its
+//! printer, its scanner, its headphones and how loud visits begin. A small JSON file, the same for every election, with nothing of an election or a voter in it.
 #![expect(clippy::disallowed_methods, reason = "the app is the crate that opens files")]
 
+use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
 use evenhand_input::{Button, Key, NoSuchButton};
+use evenhand_printers::{NoSuchQueue, Queue};
+use evenhand_scan::{NoSuchScanner, ScannerChoice};
+use evenhand_visit::{LOUDNESS_DEFAULT, LOUDNESS_STEPS};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 use crate::metrics::PixelPitch;
 
 /// The largest file that is read: ten times what one holds.
-const BYTES_MAX: u64 = 4_096;
+const BYTES_MAX: u64 = 16_384;
 
 /// Why the file can't be used or written. What to do stands in each.
 #[derive(Debug, Error)]
@@ -66,18 +70,72 @@ pub enum StationFileError {
         /// The file.
         path: PathBuf,
     },
+    /// A printer's name that can't be one.
+    #[error("{path}: printer: {why}. {REMEDY}")]
+    Printer {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong.
+        why: NoSuchQueue,
+    },
+    /// A scanner that can't be one.
+    #[error("{path}: scanner: {why}. {REMEDY}")]
+    Scanner {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong.
+        why: NoSuchScanner,
+    },
+    /// A name of an output that can't be one.
+    #[error(
+        "{path}: headphones: it has 1 to {NAME_BYTES_MAX} bytes and no control character. {REMEDY}"
+    )]
+    Headphones {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A loudness that there isn't.
+    #[error("{path}: loudness: {found} isn't between 0 and {}. {REMEDY}", LOUDNESS_STEPS - 1)]
+    Loudness {
+        /// The file.
+        path: PathBuf,
+        /// What it says.
+        found: u8,
+    },
 }
+
+/// The longest name of an output: PulseAudio's own limit is 128 (its `PA_NAME_MAX`, from memory).
+const NAME_BYTES_MAX: usize = 128;
 
 /// What to do about a file that can't be used.
 const REMEDY: &str = "Set the station up again (evenhand set-up), or remove the file.";
 
-/// What the station knows of its own screen and switches.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// What the station knows of its own screen, switches and devices.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StationFile {
     /// The screen's pixels.
     pub pitch: PixelPitch,
     /// The first and the second switch, where they were taught.
     pub switches: Option<(Button, Button)>,
+    /// The printer, where one was chosen.
+    pub printer: Option<Queue>,
+    /// The scanner, where one was chosen.
+    pub scanner: Option<ScannerChoice>,
+    /// The sound server's name of the headphones' output, where one was chosen.
+    pub headphones: Option<String>,
+    /// How loud visits begin: a step of `evenhand_visit`.
+    pub loudness: u8,
+}
+
+/// A scanner as it is written.
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+struct WrittenScanner {
+    device: String,
+    #[serde(default)]
+    options: BTreeMap<String, String>,
+    feeds: bool,
+    has_area: bool,
 }
 
 #[derive(Deserialize, Serialize)]
@@ -88,9 +146,29 @@ struct Written {
     first_switch: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     second_switch: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    printer: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    scanner: Option<WrittenScanner>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    headphones: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    loudness: Option<u8>,
 }
 
 impl StationFile {
+    /// A screen with such pixels, and nothing else taught.
+    pub const fn with_pitch(pitch: PixelPitch) -> Self {
+        Self {
+            pitch,
+            switches: None,
+            printer: None,
+            scanner: None,
+            headphones: None,
+            loudness: LOUDNESS_DEFAULT,
+        }
+    }
+
     /// Reads the file; `None` where there is none yet.
     ///
     /// # Errors
@@ -136,7 +214,24 @@ impl StationFile {
             }
             _ => return Err(StationFileError::Pair { path }),
         };
-        Ok(Self { pitch, switches })
+        let printer = written.printer.map(|name| name.parse()).transpose();
+        let printer =
+            printer.map_err(|why| StationFileError::Printer { path: path.clone(), why })?;
+        let scanner = written.scanner.map(WrittenScanner::checked).transpose();
+        let scanner =
+            scanner.map_err(|why| StationFileError::Scanner { path: path.clone(), why })?;
+        let headphones = written.headphones;
+        let is_name = |name: &String| {
+            (1..=NAME_BYTES_MAX).contains(&name.len()) && !name.chars().any(char::is_control)
+        };
+        if !headphones.iter().all(is_name) {
+            return Err(StationFileError::Headphones { path });
+        }
+        let loudness = written.loudness.unwrap_or(LOUDNESS_DEFAULT);
+        if loudness >= LOUDNESS_STEPS {
+            return Err(StationFileError::Loudness { path, found: loudness });
+        }
+        Ok(Self { pitch, switches, printer, scanner, headphones, loudness })
     }
 
     /// Writes the file anew: whole or not at all, also where the power fails meanwhile.
@@ -150,6 +245,10 @@ impl StationFile {
             pixel_pitch_nanometres: self.pitch.in_nanometres(),
             first_switch: self.switches.map(|(first, _)| name(first)),
             second_switch: self.switches.map(|(_, second)| name(second)),
+            printer: self.printer.as_ref().map(ToString::to_string),
+            scanner: self.scanner.as_ref().map(WrittenScanner::of),
+            headphones: self.headphones.clone(),
+            loudness: (self.loudness != LOUDNESS_DEFAULT).then_some(self.loudness),
         };
         let mut text = serde_json::to_string_pretty(&written)
             .map_err(|why| StationFileError::Shape { path: path.to_owned(), why })?;
@@ -162,6 +261,22 @@ impl StationFile {
         let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
         let folder = folder.unwrap_or_else(|| Path::new("."));
         File::open(folder).and_then(|folder| folder.sync_all()).map_err(system)
+    }
+}
+
+impl WrittenScanner {
+    fn of(choice: &ScannerChoice) -> Self {
+        Self {
+            device: choice.device().to_owned(),
+            options: choice.options().iter().cloned().collect(),
+            feeds: choice.feeds(),
+            has_area: choice.has_area(),
+        }
+    }
+
+    fn checked(self) -> Result<ScannerChoice, NoSuchScanner> {
+        let options = self.options.into_iter().collect();
+        ScannerChoice::new(self.device, options, self.feeds, self.has_area)
     }
 }
 
@@ -183,11 +298,22 @@ mod tests {
         let switches = Some(("key space".parse().unwrap(), "pad south".parse().unwrap()));
         let pitch = PixelPitch::new(277_022).unwrap();
         for switches in [None, switches] {
-            let file = StationFile { pitch, switches };
+            let file = StationFile { switches, ..StationFile::with_pitch(pitch) };
             file.save(&path).unwrap();
             assert_eq!(StationFile::load(&path).unwrap(), Some(file));
         }
-        fs::write(&path, vec![b' '; 5_000]).unwrap();
+        let options = vec![("mode".to_owned(), "Gray".to_owned())];
+        let scanner = ScannerChoice::new("a:usb:1".to_owned(), options, true, true).unwrap();
+        let full = StationFile {
+            printer: Some("ballots".parse().unwrap()),
+            scanner: Some(scanner),
+            headphones: Some("alsa_output.usb".to_owned()),
+            loudness: 4,
+            ..StationFile::with_pitch(pitch)
+        };
+        full.save(&path).unwrap();
+        assert_eq!(StationFile::load(&path).unwrap(), Some(full));
+        fs::write(&path, vec![b' '; 20_000]).unwrap();
         assert!(matches!(StationFile::load(&path), Err(StationFileError::TooLarge { .. })));
         fs::remove_dir_all(&folder).unwrap();
     }
@@ -216,6 +342,21 @@ mod tests {
                 "{\"pixel-pitch-nanometres\": 277000, \"first-switch\": \"key 1\", \"second-switch\": \"key escape\"}",
                 "neither of them Escape",
             ),
+            ("{\"pixel-pitch-nanometres\": 277000, \"printer\": \"a b\"}", "printer: \"a b\""),
+            (
+                "{\"pixel-pitch-nanometres\": 277000, \"scanner\": {\"device\": \"a\", \"feeds\": true}}",
+                "has-area",
+            ),
+            (
+                "{\"pixel-pitch-nanometres\": 277000, \"scanner\": {\"device\": \"-L\", \"feeds\": true, \"has-area\": true}}",
+                "scanner: \"-L\"",
+            ),
+            (
+                "{\"pixel-pitch-nanometres\": 277000, \"scanner\": {\"device\": \"a\", \"feeds\": true, \"has-area\": true, \"options\": {\"output-file\": \"x\"}}}",
+                "scanner: \"output-file\"",
+            ),
+            ("{\"pixel-pitch-nanometres\": 277000, \"headphones\": \"\"}", "headphones: it has 1"),
+            ("{\"pixel-pitch-nanometres\": 277000, \"loudness\": 9}", "loudness: 9 isn't"),
         ] {
             let error = parse(text).expect_err(text);
             assert!(error.contains(part) && error.contains("evenhand set-up"), "{text}: {error}");

@@ -9,7 +9,9 @@ use evenhand_app::metrics::PixelPitch;
 use evenhand_app::scene::desk::Desk;
 use evenhand_app::scene::{Mark, Scene, Screen};
 use evenhand_app::typesetter::Typesetter;
-use evenhand_duty::{Button, Command, Glass, Input, Message, Place, SetUp, Sheet};
+use evenhand_duty::{
+    Button, Command, Device, Equipment, Glass, Input, Message, Named, Place, SetUp, Sheet,
+};
 use evenhand_rules::{Language, Micrometres};
 use evenhand_sheet::Rect;
 use evenhand_words::WorkerWords;
@@ -27,23 +29,53 @@ const GLASSES: [((u16, u16), u32); 6] = [
     ((3840, 2160), 184_500),
 ];
 
+/// Devices with long names that were chosen before.
+fn equipment() -> Equipment {
+    let named = |number: u16| {
+        Some(Named { number, name: "Longmaker Professional 4000 Series, Feeder".to_owned() })
+    };
+    Equipment::new([named(0), named(1), named(2)], 5)
+}
+
 /// Every screen of setting up.
 fn sheets(pixels: (u16, u16), pitch: u32) -> Vec<Sheet> {
-    let mut set_up = SetUp::begin(Glass::new(pixels, pitch), None);
+    let mut set_up = SetUp::begin(Glass::new(pixels, pitch), None, equipment());
     let mut shown = vec![set_up.sheet()];
     let forward = Input::Press(Command::Pick(Place::Forward));
     let [a, b, c] = [0, 1, 2].map(Button).map(Input::Switch);
-    let steps =
-        [forward, a, b, b, b, c, c, a, b, c, forward, Input::Kept(false), Input::Kept(true)];
+    let steps = [forward, a, b, b, b, c, c, a, b, c, forward];
     for step in steps {
         set_up.handle(step);
         shown.push(set_up.sheet());
     }
-    let mut without = SetUp::begin(Glass::new(pixels, pitch), None);
+    for device in [Device::Printer, Device::Scanner, Device::Headphones] {
+        let long = "Longmaker Professional 4000 Series, Automatic Document Feeder";
+        let named = |number: u16| Named { number, name: format!("{long}, {number}") };
+        for found in [None, Some(Vec::new()), Some((0..6).map(named).collect())] {
+            set_up.found(device, found);
+            shown.push(set_up.sheet());
+        }
+        for row in [4, 1] {
+            set_up.handle(Input::Press(Command::Pick(Place::Row(row))));
+            shown.push(set_up.sheet());
+        }
+        set_up.handle(forward);
+        shown.push(set_up.sheet());
+    }
+    set_up.handle(Input::Sounded(false));
+    shown.push(set_up.sheet());
+    for step in [forward, Input::Kept(false), Input::Kept(true)] {
+        set_up.handle(step);
+        shown.push(set_up.sheet());
+    }
+    let mut without = SetUp::begin(Glass::new(pixels, pitch), None, equipment());
     without.handle(forward);
     without.handle(Input::Press(Command::Pick(Place::Row(0))));
-    shown.push(without.sheet());
-    let mut narrow = SetUp::begin(Glass::new(pixels, 60_000), None);
+    for _ in 0..5 {
+        shown.push(without.sheet());
+        without.handle(forward);
+    }
+    let mut narrow = SetUp::begin(Glass::new(pixels, 60_000), None, Equipment::none(5));
     narrow.handle(Input::Press(Command::Next));
     shown.push(narrow.sheet());
     shown

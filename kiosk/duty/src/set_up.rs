@@ -3,6 +3,7 @@
 use alloc::vec;
 use alloc::vec::Vec;
 
+use crate::equipment::{Device, Equipment, Named, Pick};
 use crate::{Arg, Glass, Line, Message, Place, Sheet, Tone};
 
 /// A key, a mouse button or a pad's button, by a number that whoever hears it has given it.
@@ -37,6 +38,8 @@ pub enum Input {
     Kept(bool),
     /// The screen has so many pixels across and down.
     Pixels(u16, u16),
+    /// The sound that was asked for was played, or couldn't be.
+    Sounded(bool),
 }
 
 /// What is to be kept.
@@ -46,6 +49,10 @@ pub struct Learned {
     pub glass: Glass,
     /// The first and the second switch; `None` where the station's own table stands.
     pub switches: Option<(Button, Button)>,
+    /// The numbers of the printer, the scanner and the headphones, where they are chosen.
+    pub devices: [Option<u16>; 3],
+    /// How loud visits begin.
+    pub loudness: u8,
 }
 
 /// What the machine wants done.
@@ -53,6 +60,10 @@ pub struct Learned {
 pub enum Output {
     /// Keep this, then tell with [`Input::Kept`].
     Keep(Learned),
+    /// Look which devices of this kind there are, then tell with [`SetUp::found`].
+    Look(Device),
+    /// Sound a tone so loud in the headphones of this number, then tell with [`Input::Sounded`].
+    Sound(Option<u16>, u8),
     /// It is over.
     Leave,
 }
@@ -63,6 +74,8 @@ enum At {
     First { heard: Option<Button> },
     Second { first: Button, heard: Option<Button> },
     Try { switches: (Button, Button), presses: (u32, u32) },
+    Choose { device: Device, page: u16 },
+    Loudness,
     Keep,
     Kept,
 }
@@ -70,7 +83,7 @@ enum At {
 /// The pixels of a fine step and of a coarse one.
 const STEPS: [u16; 2] = [1, 10];
 /// How many steps a worker goes through.
-const STEP_COUNT: u32 = 4;
+const STEP_COUNT: u32 = 8;
 
 /// Setting up, where it stands.
 #[derive(Clone, Debug)]
@@ -78,15 +91,30 @@ pub struct SetUp {
     at: At,
     glass: Glass,
     switches: Option<(Button, Button)>,
+    equipment: Equipment,
     notice: Option<(Tone, Line)>,
     focus: Option<Place>,
 }
 
 impl SetUp {
     /// Begins with the screen as it was measured last, or as it is usual, and the switches that were
-    /// learned last, if any.
-    pub const fn begin(glass: Glass, switches: Option<(Button, Button)>) -> Self {
-        Self { at: At::Card, glass, switches, notice: None, focus: Some(Place::Row(0)) }
+    /// learned and the equipment that was chosen last, if any.
+    pub const fn begin(
+        glass: Glass,
+        switches: Option<(Button, Button)>,
+        equipment: Equipment,
+    ) -> Self {
+        let focus = Some(Place::Row(0));
+        Self { at: At::Card, glass, switches, equipment, notice: None, focus }
+    }
+
+    /// The devices of a kind that were found; `None` where it couldn't be looked.
+    pub fn found(&mut self, device: Device, found: Option<Vec<Named>>) {
+        self.equipment.found(device, found);
+        let is_shown = matches!(self.at, At::Choose { device: shown, .. } if shown == device);
+        if is_shown {
+            self.go(At::Choose { device, page: 0 });
+        }
     }
 
     /// The screen as it is measured now.
@@ -104,6 +132,13 @@ impl SetUp {
             }
             Input::Pixels(width, height) => {
                 self.glass = self.glass.of_pixels(width, height);
+                None
+            }
+            Input::Sounded(is_sounded) => {
+                if self.at == At::Loudness {
+                    let silent = (Tone::Fault, Line::new(Message::LoudnessSilent));
+                    self.notice = (!is_sounded).then_some(silent);
+                }
                 None
             }
             Input::Kept(is_kept) => {
@@ -128,17 +163,26 @@ impl SetUp {
             (At::Card, Place::Forward) if self.glass.is_in_range() => {
                 self.go(At::First { heard: None });
             }
-            (At::First { .. }, Place::Row(0)) => self.go(At::Keep),
+            (At::First { .. }, Place::Row(0)) => return self.choose(Device::FIRST),
             (At::First { .. }, Place::Back) => self.go(At::Card),
-            (At::Second { .. } | At::Try { .. }, Place::Row(_) | Place::Back)
-            | (At::Keep, Place::Back) => self.go(At::First { heard: None }),
+            (At::Second { .. } | At::Try { .. }, Place::Row(_) | Place::Back) => {
+                self.go(At::First { heard: None });
+            }
             (At::Try { switches, presses: (1.., 1..) }, Place::Forward) => {
                 self.switches = Some(switches);
-                self.go(At::Keep);
+                return self.choose(Device::FIRST);
             }
+            (At::Choose { device, page }, place) => return self.take_choice(device, page, place),
+            (At::Loudness, place) => return self.take_loudness(place),
+            (At::Keep, Place::Back) => self.go(At::Loudness),
             (At::Keep, Place::Forward) => {
                 self.notice = None;
-                return Some(Output::Keep(Learned { glass: self.glass, switches: self.switches }));
+                return Some(Output::Keep(Learned {
+                    glass: self.glass,
+                    switches: self.switches,
+                    devices: self.equipment.numbers(),
+                    loudness: self.equipment.loudness(),
+                }));
             }
             (At::Kept, Place::Forward) => return Some(Output::Leave),
             // Not shown here.
@@ -148,6 +192,52 @@ impl SetUp {
             | (At::Second { .. } | At::Try { .. }, Place::Forward)
             | (At::Keep, Place::Row(_))
             | (At::Kept, Place::Row(_) | Place::Back) => {}
+        }
+        None
+    }
+
+    /// To the screen on which a device is chosen; it is looked for where that wasn't done yet.
+    fn choose(&mut self, device: Device) -> Option<Output> {
+        self.go(At::Choose { device, page: 0 });
+        self.equipment.begin_look(device, false).then_some(Output::Look(device))
+    }
+
+    fn take_choice(&mut self, device: Device, page: u16, place: Place) -> Option<Output> {
+        match place {
+            Place::Forward => match device.next() {
+                Some(next) => return self.choose(next),
+                None => self.go(At::Loudness),
+            },
+            Place::Back => match device.before() {
+                Some(before) => return self.choose(before),
+                None => self.go(At::First { heard: None }),
+            },
+            Place::Row(row) => match self.equipment.pick(device, page, row) {
+                Pick::Chosen => {}
+                Pick::More(page) => self.go(At::Choose { device, page }),
+                Pick::LookAgain => {
+                    let looks = self.equipment.begin_look(device, true);
+                    self.go(At::Choose { device, page: 0 });
+                    return looks.then_some(Output::Look(device));
+                }
+            },
+            Place::Key(_) => {}
+        }
+        None
+    }
+
+    fn take_loudness(&mut self, place: Place) -> Option<Output> {
+        self.notice = None;
+        match place {
+            Place::Row(0) => self.equipment.louder(),
+            Place::Row(1) => self.equipment.softer(),
+            Place::Row(_) => {
+                let [_, _, headphones] = self.equipment.numbers();
+                return Some(Output::Sound(headphones, self.equipment.loudness()));
+            }
+            Place::Forward => self.go(At::Keep),
+            Place::Back => return self.choose(Device::LAST),
+            Place::Key(_) => {}
         }
         None
     }
@@ -200,7 +290,7 @@ impl SetUp {
                 };
                 self.at = At::Try { switches, presses };
             }
-            At::Card | At::Keep | At::Kept => {}
+            At::Card | At::Choose { .. } | At::Loudness | At::Keep | At::Kept => {}
         }
     }
 
@@ -226,6 +316,8 @@ impl SetUp {
                 learning([Message::SwitchSecondHeading, Message::SwitchSecondPress], heard)
             }
             At::Try { switches, presses } => trying(switches, presses),
+            At::Choose { device, page } => self.equipment.choosing(device, page),
+            At::Loudness => self.equipment.loudness_sheet(),
             At::Keep => self.keep(),
             At::Kept => {
                 let mut sheet = Sheet::blank(Message::KeptHeading);
@@ -239,7 +331,9 @@ impl SetUp {
             At::Card => Some(1),
             At::First { .. } => Some(2),
             At::Second { .. } | At::Try { .. } => Some(3),
-            At::Keep => Some(4),
+            At::Choose { device, .. } => Some(device.step()),
+            At::Loudness => Some(7),
+            At::Keep => Some(8),
             At::Kept => None,
         };
         sheet.place = step.map(|step| {
@@ -299,7 +393,9 @@ impl SetUp {
                 .with("second", Arg::Button(second)),
             None => Line::new(Message::KeepSwitchesUsual),
         };
-        vec![self.size(), switches]
+        let mut lines = vec![self.size(), switches];
+        lines.extend(self.equipment.summary());
+        lines
     }
 }
 
@@ -350,8 +446,11 @@ mod tests {
     const C: Button = Button(3);
 
     fn begun() -> SetUp {
-        SetUp::begin(Glass::new((1920, 1080), 276_700), None)
+        SetUp::begin(Glass::new((1920, 1080), 276_700), None, Equipment::none(5))
     }
+
+    /// From the screen of the first device to the one where it is kept.
+    const THROUGH: [Input; 4] = [FORWARD; 4];
 
     fn give(set_up: &mut SetUp, inputs: &[Input]) -> Option<Output> {
         inputs.iter().fold(None, |_, input| set_up.handle(*input))
@@ -372,9 +471,11 @@ mod tests {
         assert_eq!(set_up.sheet().forward, None, "not before both were tried");
         assert_eq!(give(&mut set_up, &[FORWARD]), None);
         give(&mut set_up, &[Input::Switch(A), Input::Switch(B), FORWARD]);
+        give(&mut set_up, &THROUGH);
         let kept = give(&mut set_up, &[FORWARD]);
         let glass = Glass::new((1920, 1080), 276_700).with_card(301);
-        assert_eq!(kept, Some(Output::Keep(Learned { glass, switches: Some((A, B)) })));
+        let learned = Learned { glass, switches: Some((A, B)), devices: [None; 3], loudness: 5 };
+        assert_eq!(kept, Some(Output::Keep(learned)));
         give(&mut set_up, &[Input::Kept(false)]);
         assert_eq!(set_up.sheet().notice, Some((Tone::Fault, Line::new(Message::KeepFailed))));
         assert_eq!(give(&mut set_up, &[FORWARD]), kept, "it can be tried again");
@@ -397,9 +498,71 @@ mod tests {
         assert_eq!(message(&set_up), Some(Message::TryUnknown));
     }
 
+    fn named(number: u16, name: &str) -> Named {
+        Named { number, name: name.into() }
+    }
+
+    #[test]
+    fn devices_are_looked_for_chosen_and_kept() {
+        let mut set_up = begun();
+        let pick = |row| Input::Press(Command::Pick(Place::Row(row)));
+        let looks = give(&mut set_up, &[FORWARD, pick(0)]);
+        assert_eq!(looks, Some(Output::Look(Device::Printer)));
+        assert_eq!(set_up.sheet().lines.last().unwrap().message, Message::DeviceLooking);
+        set_up.found(Device::Printer, Some((0..6).map(|n| named(n, "printer")).collect()));
+        // Four on a screen, then the others, then the first again.
+        assert_eq!(set_up.sheet().rows.len(), 7);
+        give(&mut set_up, &[pick(4)]);
+        assert_eq!(set_up.sheet().rows.len(), 5);
+        give(&mut set_up, &[pick(1)]);
+        let looks = give(&mut set_up, &[FORWARD]);
+        assert_eq!(looks, Some(Output::Look(Device::Scanner)));
+        set_up.found(Device::Scanner, None);
+        assert_eq!(set_up.sheet().lines.last().unwrap().message, Message::DeviceFailed);
+        // What comes late or unasked changes no other screen.
+        set_up.found(Device::Printer, Some(Vec::new()));
+        assert_eq!(set_up.sheet().heading.message, Message::ScannerHeading);
+        assert_eq!(give(&mut set_up, &[pick(1)]), Some(Output::Look(Device::Scanner)));
+        assert_eq!(give(&mut set_up, &[pick(1)]), None, "one look at a time");
+        set_up.found(Device::Scanner, Some(vec![named(9, "scanner")]));
+        give(&mut set_up, &[pick(0), FORWARD]);
+        set_up.found(Device::Headphones, Some(vec![named(3, "headphones")]));
+        give(&mut set_up, &[pick(0), FORWARD, pick(1)]);
+        let sound = give(&mut set_up, &[pick(2)]);
+        assert_eq!(sound, Some(Output::Sound(Some(3), 4)));
+        give(&mut set_up, &[Input::Sounded(false)]);
+        let silent = (Tone::Fault, Line::new(Message::LoudnessSilent));
+        assert_eq!(set_up.sheet().notice, Some(silent));
+        let Some(Output::Keep(kept)) = give(&mut set_up, &[FORWARD, FORWARD]) else { panic!() };
+        assert_eq!((kept.devices, kept.loudness), ([Some(5), Some(9), Some(3)], 4));
+    }
+
+    #[test]
+    fn a_device_can_be_left_out_and_loudness_ends_at_both_ends() {
+        let equipment = Equipment::new([Some(named(0, "old")), None, None], 5);
+        let mut set_up = SetUp::begin(Glass::new((1920, 1080), 276_700), None, equipment);
+        let pick = |row| Input::Press(Command::Pick(Place::Row(row)));
+        give(&mut set_up, &[FORWARD, pick(0)]);
+        set_up.found(Device::Printer, Some(Vec::new()));
+        // What was chosen before stays, though it isn't there now, until somebody says otherwise.
+        assert!(set_up.sheet().lines.iter().any(|line| line.message == Message::DeviceNow));
+        give(&mut set_up, &[pick(0), FORWARD, FORWARD, FORWARD]);
+        for _ in 0..20 {
+            give(&mut set_up, &[pick(0)]);
+        }
+        let Some(Output::Sound(_, loudest)) = give(&mut set_up, &[pick(2)]) else { panic!() };
+        for _ in 0..20 {
+            give(&mut set_up, &[pick(1)]);
+        }
+        let Some(Output::Sound(_, softest)) = give(&mut set_up, &[pick(2)]) else { panic!() };
+        assert_eq!((softest, loudest), (2, 7));
+        let Some(Output::Keep(kept)) = give(&mut set_up, &[FORWARD, FORWARD]) else { panic!() };
+        assert_eq!(kept.devices, [None; 3]);
+    }
+
     #[test]
     fn a_screen_out_of_range_cant_be_kept() {
-        let mut set_up = SetUp::begin(Glass::new((1024, 768), 180_000), None);
+        let mut set_up = SetUp::begin(Glass::new((1024, 768), 180_000), None, Equipment::none(5));
         let sheet = set_up.sheet();
         assert_eq!(sheet.forward, None);
         give(&mut set_up, &[FORWARD, Input::Press(Command::Forward)]);

@@ -18,10 +18,12 @@ mod blank;
 mod document;
 mod fonts;
 mod ink;
+mod paper;
 mod report;
 mod units;
 
 pub use alphabet::{Alphabet, AlphabetRow, alphabet_pdf};
 pub use document::{PrintError, pdf, test_sheet};
 pub use ink::{Marks, WrittenName};
+pub use paper::{DocumentPaper, paper_of};
 pub use report::{Report, report};

@@ -9,10 +9,15 @@
 
 mod pictures;
 mod printed;
+mod program;
 mod scanner;
 
 pub use pictures::{GivenPicture, GivenPictures};
 pub use printed::PrintedBytes;
+pub use program::{
+    Ended, FoundScanner, LIST_BYTES_MAX, LIST_FORMAT, NoSuchScanner, SCANNERS_MAX, ScannerChoice,
+    found_scanners, ways, without_empty_back,
+};
 pub use scanner::{
     BYTES_MAX, Dpi, PAGES_MAX, PIXELS_MAX, RESOLUTION_MAX, RESOLUTION_MIN, RESOLUTION_USUAL,
     ScanError, Scanner, SheetPicture,

@@ -33,5 +33,6 @@ pub use leftover::{silence, voices};
 pub use recorded::{Recordings, Sound, Unreadable};
 pub use segment::{Pause, Segment, Serial};
 pub use settings::{Loudness, Pace};
-pub use tone::{Ear, EarOutcome, sound_ear};
+pub use sink::{Output, outputs};
+pub use tone::{Ear, EarOutcome, sound_at, sound_ear};
 pub use voice::{Config, StartError, Voice, VoiceEvent, VoiceGone};

@@ -3,7 +3,7 @@
 //!
 //! The speech service alone can't tell: with no sound server its words begin and never end.
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::thread;
 use std::time::{Duration, Instant};
@@ -32,6 +32,32 @@ const DEFAULT: &str = "@DEFAULT_SINK@";
 /// isn't there or the server doesn't answer in time.
 pub(crate) fn channels(sink: Option<&str>) -> Option<u8> {
     Server::connect()?.channels(sink.unwrap_or(DEFAULT))
+}
+
+/// An output of the sound server.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Output {
+    /// The server's name of it.
+    pub name: String,
+    /// What the server says of it, for people; perhaps nothing.
+    pub about: String,
+}
+
+/// The most outputs that are told of. Own choice.
+const OUTPUTS_MAX: usize = 64;
+
+/// The outputs that the sound server knows, by name; none where it doesn't answer in time.
+pub fn outputs() -> Option<Vec<Output>> {
+    let mut found = Server::connect()?.outputs()?;
+    found.sort_by(|a, b| a.name.cmp(&b.name));
+    found.truncate(OUTPUTS_MAX);
+    Some(found)
+}
+
+/// Sets an output's gain; false where it isn't there or the server doesn't answer in time.
+pub(crate) fn set_loudness(sink: Option<&str>, loudness: Loudness) -> bool {
+    let server = Server::connect();
+    server.is_some_and(|mut server| server.set_gain(sink.unwrap_or(DEFAULT), loudness))
 }
 
 /// Starts the watch on an output (a sink's name, or none for the server's default); it ends when
@@ -182,6 +208,28 @@ impl Server {
         let answered = self.until(|_| channels.get().is_some());
         drop(asked);
         channels.get().filter(|count| answered && *count > 0)
+    }
+
+    /// Every output; none where the server doesn't answer.
+    fn outputs(&mut self) -> Option<Vec<Output>> {
+        let found = Rc::new(RefCell::new((Vec::new(), false)));
+        let seen = Rc::clone(&found);
+        let asked = self.context.introspect().get_sink_info_list(move |one| {
+            let mut seen = seen.borrow_mut();
+            match one {
+                ListResult::Item(sink) => {
+                    let text = |text: &Option<std::borrow::Cow<'_, str>>| {
+                        text.as_deref().unwrap_or_default().to_owned()
+                    };
+                    seen.0.push(Output { name: text(&sink.name), about: text(&sink.description) });
+                }
+                ListResult::End | ListResult::Error => seen.1 = true,
+            }
+        });
+        let answered = self.until(|_| found.borrow().1);
+        drop(asked);
+        let outputs = core::mem::take(&mut found.borrow_mut().0);
+        answered.then_some(outputs)
     }
 
     /// Sets the gain; false when the output isn't there or the server doesn't answer.

@@ -6,7 +6,8 @@ use libpulse_binding::stream::Direction;
 use libpulse_simple_binding::Simple;
 
 use crate::fault::ToneOutcome;
-use crate::sink::channels;
+use crate::settings::Loudness;
+use crate::sink::{channels, set_loudness};
 
 /// Samples a second.
 const RATE: u32 = 22_050;
@@ -56,6 +57,13 @@ pub fn sound_ear(ear: Ear, sink: Option<&str>) -> EarOutcome {
         ToneOutcome::Sounded => EarOutcome::Sounded,
         ToneOutcome::Unheard => EarOutcome::Unheard,
     }
+}
+
+/// Plays the tone in both ears at this loudness, which stays set; blocks for about half a second, or as
+/// long as the server hangs. `sink` is the sound server's name of the headphones' output; none for
+/// its default.
+pub fn sound_at(sink: Option<&str>, loudness: Loudness) -> ToneOutcome {
+    if set_loudness(sink, loudness) { play(sink) } else { ToneOutcome::Unheard }
 }
 
 /// Plays the tone to its end; blocks for about half a second, or as long as the server hangs.

@@ -28,7 +28,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::thread::sleep;
 use std::time::Duration;
 
-use evenhand_speech::{Ear, EarOutcome, sound_ear};
+use evenhand_speech::{Ear, EarOutcome, Loudness, ToneOutcome, outputs, sound_at, sound_ear};
 use figures::note;
 use recording::Recording;
 
@@ -112,6 +112,29 @@ fn each_ear_is_heard_alone() {
         );
         assert!(apart >= APART_DB_MIN, "{ear:?}: {apart:.1} dB");
     }
+    drop(stereo);
+}
+
+#[test]
+fn outputs_are_told_and_the_tone_is_as_loud_as_asked() {
+    let test = "outputs_are_told_and_the_tone_is_as_loud_as_asked";
+    let Some(_alone) = alone(test) else { return };
+    let stereo = Stereo::load();
+    let told = outputs().expect("the server answers");
+    assert!(told.iter().any(|output| output.name == Stereo::NAME), "{told:?}");
+    let recording = Recording::of(&format!("{}.monitor", Stereo::NAME), 2).unwrap();
+    let energy = |step: u8| {
+        recording.take();
+        let played = sound_at(Some(Stereo::NAME), Loudness::from_step(step));
+        assert_eq!(played, ToneOutcome::Sounded);
+        sleep(RECORDER_LATE);
+        measure::energy_db(&recording.take())
+    };
+    // Two steps of 10 dB each (`settings.rs`); the rest is the recorder's silence around the tone.
+    let apart = energy(7) - energy(5);
+    assert!((18.0..=22.0).contains(&apart), "{apart:.1} dB");
+    let nowhere = sound_at(Some("no-such-output"), Loudness::default());
+    assert_eq!(nowhere, ToneOutcome::Unheard);
     drop(stereo);
 }
 

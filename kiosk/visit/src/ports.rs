@@ -25,6 +25,8 @@ pub struct Begin {
     pub sheets: u8,
     /// How presses are taken at first, as a worker has set it.
     pub pressing: Pressing,
+    /// How loud speech is at first, as a worker has set it: 0 to `LOUDNESS_STEPS` - 1.
+    pub loudness: u8,
     /// How long the station waits for a press.
     pub waits: Waits,
     /// True where a worker comes in through the station, with a code ([`Event::WorkerHere`] and

@@ -12,9 +12,9 @@ use crate::screens::{Content, content};
 use crate::time::Times;
 use crate::turn::{Act, Setting, Turn};
 use crate::{
-    BallotState, Bar, Begin, Block, Comfort, Command, Event, Input, Listen, Message, Notice,
-    Output, Page, Phrase, PrintFault, ReadFault, Row, Ruler, Switches, Target, Tone, TypeSize,
-    Utterance, View, say,
+    BallotState, Bar, Begin, Block, Comfort, Command, Event, Input, LOUDNESS_STEPS, Listen,
+    Message, Notice, Output, Page, Phrase, PrintFault, ReadFault, Row, Ruler, Switches, Target,
+    Tone, TypeSize, Utterance, View, say,
 };
 
 /// By what the voter moves: it decides where the focus begins, and whether there are blocks.
@@ -73,7 +73,10 @@ impl Visit {
     /// Starts a visit: shows the opening and says its first words.
     pub fn begin(begin: Begin, now: Millis, ruler: &dyn Ruler, out: &mut Vec<Output>) -> Self {
         let mut visit = Self {
-            comfort: Comfort::fresh(begin.first_language, begin.pressing),
+            comfort: Comfort {
+                loudness: begin.loudness.min(LOUDNESS_STEPS - 1),
+                ..Comfort::fresh(begin.first_language, begin.pressing)
+            },
             size_most: TypeSize::Largest,
             selections: Selections::none(&begin.style),
             paper: None,

@@ -10,7 +10,6 @@ use evenhand_duty::{Arg, Line, Message, Outcome, Polls, Purpose, Step};
 use evenhand_print::{Report, report};
 
 use super::{AtWork, COPIES, Told, fault_of, moment, spawn, tell};
-use crate::devices::paper::{DemoPaperPath, PaperPath as _};
 use crate::ledger::Ledger;
 use crate::worker_window::After;
 
@@ -37,7 +36,7 @@ impl AtWork {
         }
         let (printer, told) = (self.options.printer.clone(), self.told.clone());
         let print = move || {
-            let mut path = DemoPaperPath::new(printer);
+            let mut path = printer.open();
             let is_printed = (0..COPIES).all(|_| path.print(&bytes).is_ok());
             told.unbounded_send(Told::Printed(is_printed)).unwrap_or_default();
         };

@@ -10,7 +10,6 @@ use evenhand_event_log::Event;
 use evenhand_speech::{Ear, EarOutcome, sound_ear};
 
 use super::{AtWork, Told, fault_of, moment, spawn, tell, test_sheet};
-use crate::devices::paper::DemoPaperPath;
 use crate::ledger::LedgerError;
 use crate::self_test::{self, clock, paper, storage, voices};
 use crate::worker_window::After;
@@ -44,9 +43,9 @@ impl AtWork {
             Step::PrinterSheet => {
                 let (opened, printer) = (self.opened.clone(), self.options.printer.clone());
                 self.in_background(move || {
-                    let mut path = DemoPaperPath::new(printer);
+                    let mut path = printer.open();
                     let found = test_sheet(&opened)
-                        .map(|(ballot, style)| paper::paper(&mut path, &ballot, &style));
+                        .map(|(ballot, style)| paper::paper(path.as_mut(), &ballot, &style));
                     done(match found {
                         Ok(check) => {
                             let (printer, reader) = parted(&check.outcome);

@@ -16,14 +16,19 @@ use evenhand_marks::{
     SpecimenRow,
 };
 use evenhand_print::{Marks, PrintError, alphabet_pdf, pdf};
+use evenhand_printers::Paper;
 use evenhand_rules::{Selections, Style};
-use evenhand_scan::{PrintedBytes, RESOLUTION_USUAL, ScanError, Scanner, SheetPicture};
+use evenhand_scan::{
+    PrintedBytes, RESOLUTION_USUAL, ScanError, Scanner, ScannerChoice, SheetPicture,
+};
 use evenhand_sheet::Ballot;
 use evenhand_visit::{PrintFault, ReadFault};
 use image::GrayImage;
 use thiserror::Error;
 use zeroize::Zeroizing;
 
+use super::scanner::ScanProgram;
+use super::service::{self, ServicePrinter, fault_of, tell};
 use super::{Report, Reports};
 
 /// The way of a ballot through a station's devices: onto paper, and from paper to pictures.
@@ -121,6 +126,63 @@ impl PaperPath for DemoPaperPath {
             return Err(ScanError::NoSheets);
         }
         PrintedBytes::new(self.received.to_vec(), RESOLUTION_USUAL).scan()
+    }
+}
+
+/// The devices that sheets go through, by what is kept of them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PaperDevices {
+    /// The demo's: a folder.
+    Folder(PathBuf),
+    /// A printer at the print service, and a scanner.
+    Real {
+        /// The printer.
+        printer: ServicePrinter,
+        /// The scanner.
+        scanner: ScannerChoice,
+        /// What speaks to it.
+        program: ScanProgram,
+    },
+}
+
+impl PaperDevices {
+    /// The way through them.
+    pub fn open(&self) -> Box<dyn PaperPath> {
+        match self {
+            Self::Folder(tray) => Box::new(DemoPaperPath::new(tray.clone())),
+            Self::Real { printer, scanner, program } => Box::new(RealPaperPath {
+                printer: printer.clone(),
+                scanner: scanner.clone(),
+                program: program.clone(),
+                printed: None,
+            }),
+        }
+    }
+}
+
+/// A real printer and a real scanner. What it remembers of a document is its paper.
+#[derive(Debug)]
+struct RealPaperPath {
+    printer: ServicePrinter,
+    scanner: ScannerChoice,
+    program: ScanProgram,
+    printed: Option<Paper>,
+}
+
+impl PaperPath for RealPaperPath {
+    fn print(&mut self, document: &[u8]) -> Result<(), PrintFault> {
+        self.printed = None;
+        self.printer.print(document).map_err(|error| {
+            tell(&error.to_string());
+            fault_of(&error)
+        })?;
+        self.printed = service::paper(document);
+        Ok(())
+    }
+
+    fn scan(&mut self) -> Result<Vec<SheetPicture>, ScanError> {
+        let paper = self.printed.ok_or(ScanError::NoSheets)?;
+        self.program.scan(&self.scanner, paper).inspect_err(|error| tell(&error.to_string()))
     }
 }
 
