@@ -28,6 +28,7 @@ use evenhand_definitions::Opening;
 use evenhand_rules::Style;
 use evenhand_tests::desk::{COMES_WITHIN, DayStation, Desk, LEAD, SIZE, Starting, WORKER, prepare};
 use evenhand_tests::display::{Keysym, VirtualDisplay};
+use evenhand_tests::figures::note;
 use evenhand_tests::open::Room;
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
 use evenhand_tests::player::{Player, Road, Setup};
@@ -113,6 +114,7 @@ impl Polls<'_> {
         };
         assert_eq!(grown, added, "{name}");
         println!("drill: {name}: {:.1} s", began.elapsed().as_secs_f32());
+        note(&format!("drill: {name}"), "as it must be");
     }
 
     /// A worker with a code comes to a visit whose window has just closed.
@@ -490,7 +492,7 @@ fn a_missing_worker(polls: &Polls<'_>, display: &VirtualDisplay) {
     desk.key(ESCAPE).at("home-closed-heading");
     let log = fs::read_to_string(polls.room.path("alone/log.txt")).expect("a log");
     assert!(!log.contains("\"opened\""));
-    println!("drill: the second worker is missing");
+    note("drill: the second worker is missing", "as it must be");
     drop(station);
 }
 
@@ -510,7 +512,7 @@ fn a_wrong_clock(polls: &Polls<'_>, display: &VirtualDisplay) {
     desk.two_codes().at("purpose-heading").row("purpose-test").at("open-paper-heading");
     desk.write("9").key(Keysym::RETURN).at("seals-heading").write("b-1").key(Keysym::RETURN);
     desk.at("open-test-heading").told("open-not-tested");
-    println!("drill: the clock is wrong");
+    note("drill: the clock is wrong", "as it must be");
     drop(station);
 }
 
@@ -572,7 +574,7 @@ fn a_full_disk(polls: &Polls<'_>, display: &VirtualDisplay) {
     let station = DayStation::start(polls.room, display, starting);
     desk.at("home-open-heading").takes_keys().row("home-suspend").at("who-heading").nth(0);
     desk.code(LEAD).at("suspend-heading").key(Keysym::RETURN).at("home-suspended-heading");
-    println!("drill: storage is full");
+    note("drill: storage is full", "as it must be");
     drop(station);
     drop(disk);
 }

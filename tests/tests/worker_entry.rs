@@ -1,9 +1,16 @@
 //! A worker comes into a visit, at every step of many visits: from the press on, nothing of a choice
 //! is shown or said, whatever the voter presses and the devices answer, until the station says that
 //! the visit goes on; then it goes on where it was.
+#![expect(
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test says what it did, and presses on every screen but three"
+)]
 
 use evenhand_rules::{Millis, OptionIndex, Selections, Style};
 use evenhand_tests::chance::{Chance, selections};
+use evenhand_tests::figures::note;
 use evenhand_tests::journey::reading_of;
 use evenhand_tests::pilot::{Mark, Pilot, Plan};
 use evenhand_tests::stage::{Play, Rows, Stage};
@@ -146,7 +153,12 @@ fn a_worker_sees_and_hears_nothing_at_any_step_of_a_visit() {
         assert_eq!(play.view.screen, ScreenKind::Ended, "the visit is played to its end");
     }
     assert!(entered > 300 && screens.len() > 12, "{entered} times on {screens:?}");
-    println!("a worker came into a visit {entered} times, on {} kinds of screens", screens.len());
+    let kinds = screens.len();
+    println!("a worker came into a visit {entered} times, on {kinds} kinds of screens");
+    note(
+        "a worker came into a visit, nothing shown or said",
+        &format!("{entered} times, on {kinds} kinds of screens"),
+    );
 }
 
 /// What is being printed and read goes on behind the worker's screen, and the visit with it.

@@ -621,16 +621,16 @@ impl Visit {
     /// The worker's key: hides and silences the visit from wherever it is. A printer that prints
     /// goes on, and so does the reader.
     pub(crate) fn worker_key(&mut self, out: &mut Vec<Output>) -> Turn {
-        match self.top().at {
-            At::Ended | At::ConfirmEnd => return Turn::Silent,
-            At::Worker { .. } => {}
-            At::MoreTime => {
+        let at = &self.top().at;
+        if matches!(at, At::Ended | At::ConfirmEnd) {
+            return Turn::Silent;
+        }
+        if !matches!(at, At::Worker { .. }) {
+            // A question that nobody answers isn't where the voter was.
+            if matches!(at, At::MoreTime) {
                 self.leave();
-                self.push(At::Worker { reason: WorkerReason::Came, is_here: false });
             }
-            _ => {
-                self.push(At::Worker { reason: WorkerReason::Came, is_here: false });
-            }
+            self.push(At::Worker { reason: WorkerReason::Came, is_here: false });
         }
         if self.begin.is_attended { self.worker_here(out) } else { Turn::arrived() }
     }

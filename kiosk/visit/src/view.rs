@@ -142,6 +142,10 @@ pub struct Bar {
 
 /// Everything on one screen.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a question that the window asks by itself"
+)]
 pub struct View {
     /// Which screen it is.
     pub screen: ScreenKind,
