@@ -285,6 +285,8 @@ fn a_voter_who_left_is_accounted_for_at_each_stage() {
         assert_eq!(warned, spoiled > 0, "a ballot that came out is to be looked for");
         table.row(row);
         assert!(table.deeds().contains(&&Deed::VisitStopped(paper, StopCause::VoterLeft)));
+        // Else the log is found to have paper that nobody accounted for.
+        assert_eq!(table.deeds().contains(&&Deed::PaperAccounted), spoiled > 0);
         let counts = table.day.counts();
         assert_eq!((counts.started, counts.stopped, counts.spoiled), (1, 1, spoiled));
         assert_eq!(table.message(), Message::HomeOpenHeading);

@@ -56,7 +56,7 @@ fn page(rows: &str, figures: &str) -> Result<String, String> {
     Ok(page)
 }
 
-const HEAD: &str = "# Standards that apply to a voter, and what the tests measured
+const HEAD: &str = "# Standards that apply, and what the tests measured
 
 Written by `tests/run` from the tests' own results; not to be edited by hand (its rows are in
 `rows.tsv` beside it). Not a claim of conformance: this is not certified equipment, and where a

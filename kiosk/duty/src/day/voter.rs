@@ -259,7 +259,8 @@ impl Day {
             out.push(Output::Record(Deed::Spoiled));
         }
         out.push(Output::Record(Deed::VisitStopped(paper, cause)));
-        if is_search {
+        // Whoever says where it is has put it into the envelope.
+        if is_search || paper != PaperAt::Nowhere {
             out.push(Output::Record(Deed::PaperAccounted));
         }
         self.has_paper_out = false;
