@@ -29,6 +29,8 @@ const ENDING: &str = ".sealed.tar";
 pub const ELECTIONS_MAX: usize = 100;
 /// The most names that are looked at, so that a drive full of other things ends too (own choice).
 const NAMES_MAX: usize = 10_000;
+/// The most letters of a file's name that are shown (own choice: `tests/desk.rs` lays out so many).
+const LABEL_MAX: usize = 50;
 /// Digits of a digest within a name: enough to tell a station's files apart.
 const NAME_DIGITS: usize = 16;
 
@@ -160,7 +162,7 @@ impl Shelf {
         Ok(Self { folder, trust: Arc::new(trust), trust_bytes: Arc::new(bytes) })
     }
 
-    /// The sealed elections' files by name. Links and pipes are none.
+    /// The sealed elections' files, each with its name as it is shown. Links and pipes are none.
     ///
     /// # Errors
     /// [`ShelfError`] where the folder can't be read or holds too much.
@@ -178,7 +180,7 @@ impl Shelf {
             }
         }
         found.sort();
-        Ok(found)
+        Ok(found.into_iter().map(|(name, path)| (label(&name), path)).collect())
     }
 
     /// Reads a file and verifies it.
@@ -283,6 +285,17 @@ impl Drop for Written {
             fs::remove_file(path).unwrap_or_default();
         }
     }
+}
+
+/// A file's name as it is shown: not longer than a screen has room for, in letters that can be seen.
+fn label(name: &str) -> String {
+    let seen = |letter: char| if letter.is_control() { '?' } else { letter };
+    let mut label: String = name.chars().map(seen).take(LABEL_MAX).collect();
+    if name.chars().count() > LABEL_MAX {
+        label.pop();
+        label.push('…');
+    }
+    label
 }
 
 fn names_of(sealed: Digest, trust: Digest) -> Option<SealedNames> {

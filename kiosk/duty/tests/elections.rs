@@ -46,7 +46,7 @@ fn kept(set_up: &mut SetUp) -> Learned {
     assert_eq!(set_up.sheet().heading.message, Message::KeepHeading);
     match give(set_up, &[FORWARD]) {
         Some(Output::Keep(learned)) => learned,
-        other => panic!("{other:?}"),
+        other => unreachable!("{other:?}"),
     }
 }
 
