@@ -264,8 +264,13 @@ fn a_worker_chooses_a_sealed_election_and_a_changed_one_is_refused() {
     let eyes = Display::open(display.name()).expect("the display answers");
     let more = [("--elections", drive.as_path()), ("--trust", trust.as_path())];
     let mut window = Window::open(&display, &file, &more);
-    let list = reads(&eyes, &room, "b-changed.sealed.tar");
-    assert!(list.contains("a-good.sealed.tar") && list.contains("Step 1 of 9"), "{list}");
+    // Tesseract leaves out what stands in boxes: which row is which file, taking it shows.
+    let mut list = reads(&eyes, &room, "Choose the election");
+    assert!(list.contains("Step 1 of 9"), "{list}");
+    while list.contains("Looking") {
+        list = reads(&eyes, &room, "Choose the election");
+    }
+    assert!(!list.contains("could not be") && !list.contains("No sealed"), "{list}");
     eyes.give_keys_to("Evenhand worker").expect("the window takes keys");
     let press = |key| eyes.key(key).expect("a key");
     press(Keysym::DOWN);
@@ -281,7 +286,15 @@ fn a_worker_chooses_a_sealed_election_and_a_changed_one_is_refused() {
     let groups = digest.as_bytes().chunks(4).map(|group| String::from_utf8_lossy(group));
     let read = groups.filter(|group| shown.contains(&**group)).count();
     assert!(read >= 8, "{read} of 16 groups of {digest} can be read: {shown}");
-    assert!(shown.contains("Official 1, Official 2") && shown.contains("2027-05-04"), "{shown}");
+    for part in ["Sealed by 2 officials", "Official 1", "Official 2", "Day"] {
+        assert!(shown.contains(part), "{part}: {shown}");
+    }
+    // The focus begins at "back", so that pressing once too often takes nothing.
+    press(Keysym::RETURN);
+    reads(&eyes, &room, "Choose the election");
+    press(Keysym::RETURN);
+    reads(&eyes, &room, "Is it this election");
+    press(Keysym::DOWN);
     press(Keysym::RETURN);
     reads(&eyes, &room, "Measure this screen");
     let mut seen = eyes.picture().expect("a picture");

@@ -149,6 +149,8 @@ impl SetUp {
         let elections = self.elections.as_mut()?;
         if elections.checked((number, awaited), checked) {
             self.go(At::Checked { is_good });
+            // Pressing once too often takes nothing that wasn't compared.
+            self.focus = Some(Place::Back);
             return None;
         }
         awaited.filter(|next| elections.begin_check(*next)).map(Output::Check)

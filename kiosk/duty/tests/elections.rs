@@ -62,6 +62,7 @@ fn an_election_is_verified_compared_and_kept() {
     assert_eq!(set_up.checked(1, Ok(sealed("Day"))), None);
     let shown = set_up.sheet();
     assert_eq!(shown.heading.message, Message::ElectionCompareHeading);
+    assert_eq!(shown.focus, Some(Place::Back), "pressing once too often takes nothing");
     let texts = format!("{:?}", shown.lines);
     for part in ["Day", "2027-05-04", "Noor Haddad, Tam Whitlock", "0000 1111 2222 3333"] {
         assert!(texts.contains(part), "{part}: {texts}");

@@ -2,6 +2,7 @@
 //!
 //! The ballot goes to the printer from memory. What is read back comes from the scanner's pictures:
 //! this thread forgets the choices as soon as the bytes are made.
+#![expect(clippy::disallowed_methods, reason = "the demo's devices read what a drill plays")]
 
 use std::fs::{self, OpenOptions};
 use std::io::{self, Read as _, Write as _};
