@@ -49,7 +49,7 @@ struct Polls<'a> {
 }
 
 /// What the log has counted.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Count {
     finished: usize,
     stopped: usize,
