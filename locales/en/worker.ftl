@@ -6,6 +6,35 @@ worker-bar-next = Next
 worker-bar-save = Save
 worker-bar-done = Done
 
+election-heading = Choose the election
+election-line = Choose the sealed election that the office gave you.
+election-not-found = No sealed election was found. Put the office’s drive in, then look again.
+election-keep = Keep the one that this station has
+election-kept = the one that this station has
+election-checking-heading = Checking the election …
+election-checking = This can take a minute. Leave the drive in.
+election-compare-heading = Is it this election?
+election-sealed-by = { $count ->
+    [one] Sealed by { $count } official: { $names }
+   *[other] Sealed by { $count } officials: { $names }
+}
+election-compare = Read these groups aloud. Compare each with the office’s paper.
+election-differs = If one is different, go back and call the election office.
+election-same = All are the same
+election-refused-heading = This election cannot be used
+election-unread = The file could not be read.
+election-unread-do = Look at the drive. Then go back and choose it again.
+election-damaged = The file is not whole, or it is not a sealed election.
+election-damaged-do = Copy it from the election office again.
+election-changed = The file was changed after it was sealed.
+election-changed-do = Do not use it. Call the election office.
+election-untrusted = Somebody has sealed it whom this station does not trust.
+election-untrusted-do = Do not use it. Call the election office.
+election-too-few = Too few officials have sealed it.
+election-too-few-do = Ask the election office to have it sealed by more officials.
+election-unusable = It is sealed, but this station cannot use what is in it.
+election-unusable-do = Call the election office. They find out why with their own program.
+
 card-heading = Measure this screen
 card-hold = Hold a bank card or a driver license flat against the box.
 card-match = Make the box as wide and as high as the card. All sizes of type follow from it.
@@ -70,6 +99,8 @@ keep-switches-usual = The switches stay as they are.
 keep-printer = Printer: { $name }
 keep-scanner = Reader: { $name }
 keep-headphones = Headphones: { $name }
+keep-election = Election: { $name }
+keep-wait = Saving. Please wait.
 keep-failed = It could not be saved. Look at the message in the station’s window or log, then choose Save again.
 kept-heading = Saved
 kept-line = Start the station again to use it.

@@ -6,6 +6,35 @@ worker-bar-next = Siguiente
 worker-bar-save = Guardar
 worker-bar-done = Listo
 
+election-heading = Elija la elección
+election-line = Elija la elección sellada que le dio la oficina.
+election-not-found = No se encontró ninguna elección sellada. Conecte la memoria de la oficina y busque otra vez.
+election-keep = Dejar la que tiene esta estación
+election-kept = la que tiene esta estación
+election-checking-heading = Comprobando la elección …
+election-checking = Puede tardar un minuto. No quite la memoria.
+election-compare-heading = ¿Es esta elección?
+election-sealed-by = { $count ->
+    [one] Sellada por { $count } funcionario: { $names }
+   *[other] Sellada por { $count } funcionarios: { $names }
+}
+election-compare = Lea estos grupos en voz alta. Compare cada uno con el papel de la oficina.
+election-differs = Si uno es distinto, regrese y llame a la oficina electoral.
+election-same = Todos son iguales
+election-refused-heading = Esta elección no se puede usar
+election-unread = No se pudo leer el archivo.
+election-unread-do = Vea la memoria. Luego regrese y elíjala otra vez.
+election-damaged = El archivo no está completo, o no es una elección sellada.
+election-damaged-do = Cópielo otra vez de la oficina electoral.
+election-changed = El archivo se cambió después de sellarlo.
+election-changed-do = No lo use. Llame a la oficina electoral.
+election-untrusted = La selló alguien en quien esta estación no confía.
+election-untrusted-do = No la use. Llame a la oficina electoral.
+election-too-few = La han sellado muy pocos funcionarios.
+election-too-few-do = Pida a la oficina electoral que la sellen más funcionarios.
+election-unusable = Está sellada, pero esta estación no puede usar lo que contiene.
+election-unusable-do = Llame a la oficina electoral. Allí su programa dice por qué.
+
 card-heading = Mida esta pantalla
 card-hold = Ponga una tarjeta bancaria o una licencia de conducir contra el recuadro.
 card-match = Haga el recuadro tan ancho y tan alto como la tarjeta. De él dependen todos los tamaños de letra.
@@ -70,6 +99,8 @@ keep-switches-usual = Los interruptores quedan como están.
 keep-printer = Impresora: { $name }
 keep-scanner = Lector: { $name }
 keep-headphones = Audífonos: { $name }
+keep-election = Elección: { $name }
+keep-wait = Guardando. Espere, por favor.
 keep-failed = No se pudo guardar. Vea el mensaje en el registro de la estación y elija Guardar otra vez.
 kept-heading = Guardado
 kept-line = Inicie la estación de nuevo para usarlo.

@@ -22,6 +22,7 @@ use crate::devices::service::{SOCKET_USUAL, ServicePrinter};
 use crate::events::EventPipe;
 use crate::metrics::PixelPitch;
 use crate::prepared::{PrepareError, Prepared};
+use crate::sealed_files::{Shelf, ShelfError};
 use crate::set_up;
 use crate::source::Source;
 use crate::station::{self, StationError};
@@ -48,7 +49,7 @@ enum Task {
     /// Open a worker's window for the day: test the station, open the polls with two workers, start
     /// each voter, close, and keep the log
     Day(DayArguments),
-    /// Open a worker's window: measure the screen with a card, teach the station its two switches,
+    /// Open a worker's window: choose and verify a sealed election, measure the screen with a card, teach the station its two switches,
     /// choose printer, reader and headphones, and keep all of it in the station's file
     SetUp(SetUpArguments),
 }
@@ -58,6 +59,13 @@ struct SetUpArguments {
     /// The station's file, which is made where there is none
     #[arg(long, value_name = "FILE")]
     station_file: PathBuf,
+    /// A folder with sealed elections to choose from, such as a removable drive: the chosen one is
+    /// copied beside the station's file. If left out, that step is left out
+    #[arg(long, value_name = "DIR", requires = "trust")]
+    elections: Option<PathBuf>,
+    /// The officials' keys that the station is to trust (evenhand-office trust)
+    #[arg(long, value_name = "FILE", requires = "elections")]
+    trust: Option<PathBuf>,
     /// The print service's socket
     #[arg(long, value_name = "SOCKET", default_value = SOCKET_USUAL)]
     print_service: PathBuf,
@@ -73,7 +81,7 @@ struct SetUpArguments {
 #[derive(Args, Debug)]
 struct VisitOnly {
     /// Ballots count: with a sealed election only, and only where workers have opened the polls
-    #[arg(long = "official", requires = "sealed")]
+    #[arg(long = "official", conflicts_with = "election")]
     is_official: bool,
     /// A worker comes in through the station, with a code: what it answers comes on standard input
     #[arg(long = "attended")]
@@ -121,10 +129,11 @@ struct StationArguments {
     visit: VisitArguments,
 }
 
-#[derive(Args, Debug)]
+#[derive(Args, Clone, Debug)]
 struct VisitArguments {
-    /// The election's folder: definition.json and, where the office has one, settings.json
-    #[arg(long, value_name = "DIR", required_unless_present = "sealed")]
+    /// The election's folder: definition.json and, where the office has one, settings.json. If this
+    /// and --sealed are left out, the sealed election that was chosen (see --station-file)
+    #[arg(long, value_name = "DIR")]
     election: Option<PathBuf>,
     /// A sealed election (evenhand-office pack and sign), in place of a folder
     #[arg(long, value_name = "FILE", requires = "trust", conflicts_with = "election")]
@@ -155,7 +164,8 @@ struct VisitArguments {
     /// out, as it was measured (see --station-file), else 276.7
     #[arg(long, value_name = "MICROMETRES", value_parser = pitch)]
     pixel_pitch: Option<PixelPitch>,
-    /// What a worker has taught this station (evenhand set-up): its screen, switches and devices
+    /// What a worker has taught this station (evenhand set-up): its election, screen, switches and
+    /// devices
     #[arg(long, value_name = "FILE")]
     station_file: Option<PathBuf>,
     /// How long the same key, switch or touch is ignored after it was let go, in milliseconds: 0,
@@ -213,6 +223,14 @@ enum AppError {
          --printer-folder for a demo"
     )]
     NoScanner,
+    #[error(
+        "no election is chosen: choose a sealed one (evenhand set-up --station-file FILE --elections \
+         DIR --trust FILE) and give that station file, or give --sealed FILE --trust FILE, or \
+         --election DIR for a demo"
+    )]
+    NoElection,
+    #[error(transparent)]
+    Shelf(#[from] ShelfError),
     #[error("a trace is to be had in a demo or a test only")]
     TraceOfOfficial,
 }
@@ -236,9 +254,10 @@ pub fn run() -> ExitCode {
 }
 
 fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
-    let visit = &arguments.visit;
     // A bad election or station file is found before a voter stands there.
-    visit.paper(&visit.taught()?)?;
+    let taught = arguments.visit.taught()?;
+    let visit = arguments.visit.with_election(&taught)?;
+    visit.paper(&taught)?;
     let prepared = visit.prepared(Opening::Test)?;
     prepared.recorded.check().map_err(PrepareError::from)?;
     tell_unheard(&prepared, &mut io::stdout())?;
@@ -263,7 +282,11 @@ fn run_set_up(arguments: SetUpArguments) -> Result<(), AppError> {
     need_display()?;
     let path = arguments.station_file;
     let program = ScanProgram::default();
-    let places = set_up::Places { file: path, socket: arguments.print_service, program };
+    let shelf = match (arguments.elections, &arguments.trust) {
+        (Some(folder), Some(trust)) => Some(Shelf::new(folder, trust)?),
+        (_, _) => None,
+    };
+    let places = set_up::Places { file: path, socket: arguments.print_service, program, shelf };
     let known = StationFile::load(&places.file)?;
     set_up::run(known, places, &arguments.language, arguments.window)?;
     Ok(())
@@ -271,8 +294,8 @@ fn run_set_up(arguments: SetUpArguments) -> Result<(), AppError> {
 
 fn run_day(arguments: DayArguments) -> Result<(), AppError> {
     need_display()?;
-    let visit = &arguments.visit;
-    let taught = visit.taught()?;
+    let taught = arguments.visit.taught()?;
+    let visit = arguments.visit.with_election(&taught)?;
     day::run(DayOptions {
         source: visit.source(),
         visit: visit.to_words(),
@@ -307,11 +330,12 @@ fn run_visit(only: VisitOnly) -> Result<(), AppError> {
     if confine()? == Memory::NotLocked {
         writeln!(io::stderr(), "memory is not locked: set LimitMEMLOCK=infinity")?;
     }
+    let taught = arguments.taught()?;
+    let arguments = arguments.with_election(&taught)?;
     let mut prepared =
         arguments.prepared(if is_official { Opening::Election } else { Opening::Test })?;
     prepared.begin.pressing = arguments.pressing();
     prepared.begin.is_attended = is_attended;
-    let taught = arguments.taught()?;
     prepared.begin.loudness = taught.loudness;
     let path = arguments.paper(&taught)?.open();
     need_display()?;
@@ -341,7 +365,19 @@ fn run_visit(only: VisitOnly) -> Result<(), AppError> {
 }
 
 impl VisitArguments {
-    /// Where the election comes from; the command line has one of both.
+    /// The same with an election: where the command line names none, the one that was chosen. A
+    /// station gives it to each visit, so that they have the same even if it is set up anew meanwhile.
+    fn with_election(&self, taught: &StationFile) -> Result<Self, AppError> {
+        if self.election.is_some() || self.sealed.is_some() {
+            return Ok(self.clone());
+        }
+        let chosen = self.station_file.as_ref().zip(taught.sealed.as_ref());
+        let (file, names) = chosen.ok_or(AppError::NoElection)?;
+        let (sealed, trust) = (names.sealed_beside(file), names.trust_beside(file));
+        Ok(Self { sealed: Some(sealed), trust: Some(trust), ..self.clone() })
+    }
+
+    /// Where the election comes from: one of both is there ([`Self::with_election`]).
     fn source(&self) -> Source {
         match (&self.sealed, &self.trust) {
             (Some(file), Some(trust)) => {
@@ -493,6 +529,7 @@ mod tests {
     use evenhand_scan::ScannerChoice;
 
     use super::*;
+    use crate::station_file::SealedNames;
 
     #[test]
     fn a_visit_gets_the_stations_arguments() {
@@ -558,6 +595,31 @@ mod tests {
         // What is asked for goes first.
         let folder = visit(&["--printer-folder", "p"]).paper(&taught).unwrap();
         assert_eq!(folder, PaperDevices::Folder("p".into()));
+    }
+
+    #[test]
+    fn the_chosen_election_is_used_where_none_is_named() {
+        let visit = |more: &[&str]| {
+            let words = ["evenhand", "visit", "--station-file", "a/s.json"].iter().chain(more);
+            let Task::Visit(only) = CommandLine::parse_from(words).task else { panic!() };
+            only.visit
+        };
+        let mut taught = StationFile::with_pitch(PixelPitch::USUAL);
+        let error = visit(&[]).with_election(&taught).unwrap_err().to_string();
+        assert!(error.contains("no election") && error.contains("set-up"), "{error}");
+        taught.sealed = SealedNames::new("e.sealed.tar".to_owned(), "t.json".to_owned());
+        let (file, trust) = ("a/e.sealed.tar".into(), "a/t.json".into());
+        let chosen = visit(&[]).with_election(&taught).unwrap();
+        assert_eq!(chosen.source(), Source::Sealed { file, trust });
+        // A visit gets it by name, whatever the station's file says by then.
+        let words = format!("{:?}", chosen.to_words());
+        assert!(words.contains("a/e.sealed.tar") && words.contains("a/t.json"), "{words}");
+        // What is asked for goes first.
+        let folder = visit(&["--election", "e"]).with_election(&taught).unwrap();
+        assert_eq!(folder.source(), Source::Folder("e".into()));
+        let (file, trust) = ("x".into(), "y".into());
+        let other = visit(&["--sealed", "x", "--trust", "y"]).with_election(&taught).unwrap();
+        assert_eq!(other.source(), Source::Sealed { file, trust });
     }
 
     #[test]

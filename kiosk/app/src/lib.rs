@@ -22,6 +22,7 @@ pub mod prepared;
 pub mod recorded;
 mod ruler;
 pub mod scene;
+pub mod sealed_files;
 pub mod self_test;
 pub mod set_up;
 pub mod shapes;

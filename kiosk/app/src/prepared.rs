@@ -22,7 +22,9 @@ use crate::source::{Opened, Source};
 #[derive(Debug, Error)]
 pub enum PrepareError {
     /// A file of the election's folder can't be read.
-    #[error("{path} can't be read: {why}. Name a folder that holds an election.")]
+    #[error(
+        "{path} can't be read: {why}. Name an election that is there, or choose one (evenhand set-up)."
+    )]
     File {
         /// The file.
         path: PathBuf,

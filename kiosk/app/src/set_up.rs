@@ -1,13 +1,16 @@
-//! Setting up the station in a worker's window: its screen is measured, its switches are learned and
-//! its devices are chosen. No election is open and no voter is there.
+//! Setting up the station in a worker's window: a sealed election is chosen and verified, its screen
+//! is measured, its switches are learned and its devices are chosen. No election is open and no voter
+//! is there.
 
-use std::io::{self, Write as _};
-use std::path::PathBuf;
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
 use std::thread;
 
+use evenhand_definitions::Digest;
+use evenhand_definitions::seal::SealError;
 use evenhand_duty::{
-    Button as Numbered, Command, Device, Equipment, Glass, Input, Learned, Named, Output, SetUp,
-    Sheet,
+    Button as Numbered, Command, Device, Election, Elections, Equipment, Glass, Input, Learned,
+    Named, Output, Refusal, Sealed, SetUp, Sheet,
 };
 use evenhand_input::Button;
 use evenhand_printers::Queue;
@@ -19,7 +22,8 @@ use crate::devices::channel;
 use crate::devices::scanner::ScanProgram;
 use crate::devices::service::{service_printers, tell};
 use crate::metrics::PixelPitch;
-use crate::station_file::StationFile;
+use crate::sealed_files::{CheckError, Checked, Shelf, remove_others};
+use crate::station_file::{SealedNames, StationFile};
 use crate::worker_window::{self, After, Job, Opening, WorkerWindowError, words_in};
 
 /// Where things are found, and where what is learned is kept.
@@ -31,6 +35,8 @@ pub struct Places {
     pub socket: PathBuf,
     /// What speaks to scanners.
     pub program: ScanProgram,
+    /// The sealed elections to choose from; without them that step is left out.
+    pub shelf: Option<Shelf>,
 }
 
 /// What the task's own threads report.
@@ -44,6 +50,12 @@ pub(crate) enum Told {
     Headphones(Option<Vec<(String, String)>>),
     /// The tone was played, or wasn't.
     Sounded(bool),
+    /// The sealed elections' files.
+    Elections(Option<Vec<(String, PathBuf)>>),
+    /// The sealed election of this number was verified, or is refused.
+    Checked(u16, Result<Checked, Refusal>),
+    /// All was written, or couldn't be.
+    Kept(bool),
 }
 
 /// Devices of a kind that were ever found, each with its name; its place is its number.
@@ -58,6 +70,11 @@ struct SettingUp {
     printers: Known<Queue>,
     scanners: Known<ScannerChoice>,
     headphones: Known<String>,
+    elections: Known<PathBuf>,
+    /// The digests of those that were verified, by number.
+    digests: BTreeMap<u16, Digest>,
+    /// What the station's file names now.
+    sealed: Option<SealedNames>,
     places: Places,
     told: UnboundedSender<Told>,
 }
@@ -76,7 +93,10 @@ pub fn run(
     let known = known.unwrap_or(StationFile::with_pitch(PixelPitch::USUAL));
     let pitch = known.pitch;
     let (told, inbox) = channel();
-    let job = SettingUp::new(known, places, size.unwrap_or((1280, 800)), told);
+    let mut job = SettingUp::new(known, places, size.unwrap_or((1280, 800)), told);
+    if job.places.shelf.is_some() {
+        job.look_for_elections();
+    }
     worker_window::run(job, inbox, Opening { words, size, pitch, switches: None })?;
     Ok(())
 }
@@ -107,7 +127,24 @@ impl SettingUp {
             switches,
             Equipment::new(chosen, known.loudness),
         );
-        Self { set_up, buttons, printers, scanners, headphones, places, told }
+        let sealed = known.sealed;
+        let set_up = match &places.shelf {
+            Some(_) => set_up.with_elections(Elections::looking(sealed.is_some())),
+            None => set_up,
+        };
+        let (elections, digests) = (Known::new(), BTreeMap::new());
+        Self {
+            set_up,
+            buttons,
+            printers,
+            scanners,
+            headphones,
+            elections,
+            digests,
+            sealed,
+            places,
+            told,
+        }
     }
 
     fn number_of(&mut self, button: Button) -> Numbered {
@@ -120,11 +157,15 @@ impl SettingUp {
     }
 
     fn input(&mut self, input: Input) -> After {
-        match self.set_up.handle(input) {
-            Some(Output::Keep(learned)) => {
-                let kept = self.keep(learned);
-                self.input(Input::Kept(kept))
-            }
+        let output = self.set_up.handle(input);
+        self.follow(output)
+    }
+
+    fn follow(&mut self, output: Option<Output>) -> After {
+        match output {
+            Some(Output::Keep(learned)) => self.keep(learned),
+            Some(Output::LookForElections) => self.look_for_elections(),
+            Some(Output::Check(number)) => self.check(number),
             Some(Output::Look(device)) => self.look(device),
             Some(Output::Sound(headphones, loudness)) => {
                 let output = headphones.and_then(|number| at(&self.headphones, number));
@@ -139,27 +180,82 @@ impl SettingUp {
         }
     }
 
-    /// True where the file is written.
-    fn keep(&self, learned: Learned) -> bool {
+    /// Writes the station's file; before that, on a thread of its own, the sealed election where a
+    /// new one was chosen: it may be large, and its drive slow.
+    fn keep(&mut self, learned: Learned) -> After {
+        let Some(file) = self.file_of(learned) else { return self.input(Input::Kept(false)) };
+        let (path, before) = (self.places.file.clone(), self.sealed.clone());
+        let Election::Found(number) = learned.election else {
+            let is_kept = save(&file, before.as_ref(), &path);
+            return self.input(Input::Kept(is_kept));
+        };
+        let digest = self.digests.get(&number).copied();
+        let from = at(&self.elections, number).zip(digest).zip(self.places.shelf.clone());
+        let Some(((from, digest), shelf)) = from else { return self.input(Input::Kept(false)) };
+        let work = move || {
+            let installed = shelf.install(&from, digest, &path).map_err(|error| error.to_string());
+            let names = told_of(installed);
+            Told::Kept(names.is_some_and(|names| {
+                save(&StationFile { sealed: Some(names), ..file }, before.as_ref(), &path)
+            }))
+        };
+        self.in_background(work, Told::Kept(false))
+    }
+
+    /// What the station's file is to hold; a new sealed election isn't in it yet.
+    fn file_of(&self, learned: Learned) -> Option<StationFile> {
         let button = |number: Numbered| self.buttons.get(usize::from(number.0)).copied();
         let switches =
             learned.switches.and_then(|(first, second)| button(first).zip(button(second)));
         let [printer, scanner, headphones] = learned.devices;
-        let Some(pitch) = PixelPitch::new(learned.glass.pitch()) else { return false };
-        let file = StationFile {
-            pitch,
+        Some(StationFile {
+            pitch: PixelPitch::new(learned.glass.pitch())?,
             switches,
             printer: printer.and_then(|number| at(&self.printers, number)),
             scanner: scanner.and_then(|number| at(&self.scanners, number)),
             headphones: headphones.and_then(|number| at(&self.headphones, number)),
             loudness: learned.loudness,
+            sealed: match learned.election {
+                Election::Kept => self.sealed.clone(),
+                Election::None | Election::Found(_) => None,
+            },
+        })
+    }
+
+    fn look_for_elections(&mut self) -> After {
+        let shelf = self.places.shelf.clone();
+        let look = move || {
+            let found = shelf.map_or(Ok(Vec::new()), |shelf| shelf.find());
+            Told::Elections(told_of(found.map_err(|error| error.to_string())))
         };
-        let saved = file.save(&self.places.file);
-        if let Err(error) = &saved {
-            // Where nobody reads it, the screen still says that it failed.
-            writeln!(io::stderr(), "evenhand: {error}").unwrap_or_default();
-        }
-        saved.is_ok()
+        self.in_background(look, Told::Elections(None))
+    }
+
+    /// Verifies a sealed election on a thread of its own.
+    fn check(&mut self, number: u16) -> After {
+        let file = at(&self.elections, number).zip(self.places.shelf.clone());
+        let check = move || {
+            let Some((file, shelf)) = file else {
+                return Told::Checked(number, Err(Refusal::Unread));
+            };
+            let checked = shelf.check(&file).inspect_err(|error| tell(&error.to_string()));
+            Told::Checked(number, checked.map_err(|error| refusal(&error)))
+        };
+        self.in_background(check, Told::Checked(number, Err(Refusal::Unread)))
+    }
+
+    fn checked(&mut self, number: u16, checked: Result<Checked, Refusal>) -> After {
+        let checked = checked.map(|checked| {
+            self.digests.insert(number, checked.digest);
+            Sealed {
+                name: checked.name,
+                date: checked.date,
+                signers: checked.signers,
+                digest: aloud(checked.digest),
+            }
+        });
+        let output = self.set_up.checked(number, checked);
+        self.follow(output)
     }
 
     /// Looks on a thread of its own: it can take many seconds.
@@ -226,6 +322,45 @@ impl SettingUp {
             }
         }
     }
+}
+
+/// True where the file is written; then what it named before is taken away.
+fn save(file: &StationFile, before: Option<&SealedNames>, path: &Path) -> bool {
+    // Where nobody reads it, the screen still says that it failed.
+    if told_of(file.save(path).map_err(|error| error.to_string())).is_none() {
+        return false;
+    }
+    if let Err(why) = remove_others(before, file.sealed.as_ref(), path) {
+        tell(&format!(
+            "the election that was here before can't be removed: {why}. Remove it by hand."
+        ));
+    }
+    true
+}
+
+/// What a worker is told of what failed.
+const fn refusal(error: &CheckError) -> Refusal {
+    match error {
+        CheckError::File { .. } => Refusal::Unread,
+        CheckError::Settings { .. } => Refusal::Unusable,
+        CheckError::Seal { why, .. } => match why {
+            SealError::BadSignature { .. } => Refusal::Changed,
+            SealError::UnknownKey { .. } => Refusal::Untrusted,
+            SealError::TooFew { .. } => Refusal::TooFew,
+            SealError::Contents(_) => Refusal::Unusable,
+            SealError::TooLong { .. }
+            | SealError::Archive(_)
+            | SealError::Entries { .. }
+            | SealError::Signatures { .. }
+            | SealError::TooManySignatures { .. }
+            | SealError::SignedTwice { .. } => Refusal::Damaged,
+        },
+    }
+}
+
+/// The digest as the office's program prints it, a line each.
+fn aloud(digest: Digest) -> Vec<String> {
+    digest.aloud().lines().map(|line| line.trim().to_owned()).collect()
 }
 
 /// What was found; why not goes to whoever keeps the log.
@@ -296,6 +431,13 @@ impl Job for SettingUp {
                 (Device::Headphones, found.map(|found| numbered(&mut self.headphones, found)))
             }
             Told::Sounded(is_sounded) => return self.input(Input::Sounded(is_sounded)),
+            Told::Elections(found) => {
+                let found = found.map(|found| numbered(&mut self.elections, found));
+                self.set_up.found_elections(found);
+                return After::Show;
+            }
+            Told::Checked(number, checked) => return self.checked(number, checked),
+            Told::Kept(is_kept) => return self.input(Input::Kept(is_kept)),
         };
         self.set_up.found(device, found);
         After::Show

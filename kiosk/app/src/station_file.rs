@@ -1,5 +1,7 @@
 //! What a worker has taught this station: the size of its screen's pixels, its two switches, its
-//! printer, its scanner, its headphones and how loud visits begin. A small JSON file, the same for every election, with nothing of an election or a voter in it.
+//! printer, its scanner, its headphones, how loud visits begin, and the names of its sealed election
+//! and of the keys that it trusts, which lie beside the file. A small JSON file with nothing of a
+//! voter in it.
 #![expect(clippy::disallowed_methods, reason = "the app is the crate that opens files")]
 
 use std::collections::BTreeMap;
@@ -102,9 +104,18 @@ pub enum StationFileError {
         /// What it says.
         found: u8,
     },
+    /// A sealed election without its keys or the other way round, or a name that leads elsewhere.
+    #[error(
+        "{path}: sealed and trust go together, each the name of a file beside this one: 1 to \
+         {NAME_BYTES_MAX} letters a to z, digits, points and hyphens, with a letter first. {REMEDY}"
+    )]
+    Sealed {
+        /// The file.
+        path: PathBuf,
+    },
 }
 
-/// The longest name of an output: PulseAudio's own limit is 128 (its `PA_NAME_MAX`, from memory).
+/// The longest name of an output, and of a file beside this one: PulseAudio's own limit is 128 (its `PA_NAME_MAX`, from memory).
 const NAME_BYTES_MAX: usize = 128;
 
 /// What to do about a file that can't be used.
@@ -125,6 +136,49 @@ pub struct StationFile {
     pub headphones: Option<String>,
     /// How loud visits begin: a step of `evenhand_visit`.
     pub loudness: u8,
+    /// The sealed election, where one was chosen.
+    pub sealed: Option<SealedNames>,
+}
+
+/// The names of a sealed election and of the trusted keys that it was verified with. Both files lie
+/// beside the station's file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SealedNames {
+    // Invariant: both are plain names, which lead to no other folder.
+    sealed: String,
+    trust: String,
+}
+
+impl SealedNames {
+    /// Two names, where they can be names of files beside the station's.
+    pub fn new(sealed: String, trust: String) -> Option<Self> {
+        let is_plain = |name: &String| {
+            let is_allowed = |byte: u8| {
+                byte.is_ascii_lowercase() || byte.is_ascii_digit() || b".-".contains(&byte)
+            };
+            name.len() <= NAME_BYTES_MAX
+                && name.bytes().all(is_allowed)
+                && name.bytes().next().is_some_and(|first| first.is_ascii_lowercase())
+        };
+        ([&sealed, &trust].into_iter().all(is_plain) && sealed != trust)
+            .then_some(Self { sealed, trust })
+    }
+
+    /// Where the sealed election lies, beside this station's file.
+    pub fn sealed_beside(&self, file: &Path) -> PathBuf {
+        folder_of(file).join(&self.sealed)
+    }
+
+    /// Where the trusted keys lie, beside this station's file.
+    pub fn trust_beside(&self, file: &Path) -> PathBuf {
+        folder_of(file).join(&self.trust)
+    }
+}
+
+/// The folder of a file.
+pub(crate) fn folder_of(file: &Path) -> &Path {
+    let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty());
+    folder.unwrap_or_else(|| Path::new("."))
 }
 
 /// A scanner as it is written.
@@ -154,6 +208,10 @@ struct Written {
     headphones: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     loudness: Option<u8>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    sealed: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    trust: Option<String>,
 }
 
 impl StationFile {
@@ -166,6 +224,7 @@ impl StationFile {
             scanner: None,
             headphones: None,
             loudness: LOUDNESS_DEFAULT,
+            sealed: None,
         }
     }
 
@@ -231,7 +290,14 @@ impl StationFile {
         if loudness >= LOUDNESS_STEPS {
             return Err(StationFileError::Loudness { path, found: loudness });
         }
-        Ok(Self { pitch, switches, printer, scanner, headphones, loudness })
+        let sealed = match (written.sealed, written.trust) {
+            (None, None) => None,
+            (sealed, trust) => {
+                let names = sealed.zip(trust).and_then(|(s, t)| SealedNames::new(s, t));
+                Some(names.ok_or(StationFileError::Sealed { path })?)
+            }
+        };
+        Ok(Self { pitch, switches, printer, scanner, headphones, loudness, sealed })
     }
 
     /// Writes the file anew: whole or not at all, also where the power fails meanwhile.
@@ -249,6 +315,8 @@ impl StationFile {
             scanner: self.scanner.as_ref().map(WrittenScanner::of),
             headphones: self.headphones.clone(),
             loudness: (self.loudness != LOUDNESS_DEFAULT).then_some(self.loudness),
+            sealed: self.sealed.as_ref().map(|names| names.sealed.clone()),
+            trust: self.sealed.as_ref().map(|names| names.trust.clone()),
         };
         let mut text = serde_json::to_string_pretty(&written)
             .map_err(|why| StationFileError::Shape { path: path.to_owned(), why })?;
@@ -258,9 +326,7 @@ impl StationFile {
         file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).map_err(system)?;
         fs::rename(&beside, path).map_err(system)?;
         // The folder holds the new name only when it is written too.
-        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
-        let folder = folder.unwrap_or_else(|| Path::new("."));
-        File::open(folder).and_then(|folder| folder.sync_all()).map_err(system)
+        File::open(folder_of(path)).and_then(|folder| folder.sync_all()).map_err(system)
     }
 }
 
@@ -309,13 +375,42 @@ mod tests {
             scanner: Some(scanner),
             headphones: Some("alsa_output.usb".to_owned()),
             loudness: 4,
+            sealed: SealedNames::new("e.sealed.tar".to_owned(), "trust-1.json".to_owned()),
             ..StationFile::with_pitch(pitch)
         };
+        assert!(full.sealed.is_some());
         full.save(&path).unwrap();
         assert_eq!(StationFile::load(&path).unwrap(), Some(full));
         fs::write(&path, vec![b' '; 20_000]).unwrap();
         assert!(matches!(StationFile::load(&path), Err(StationFileError::TooLarge { .. })));
         fs::remove_dir_all(&folder).unwrap();
+    }
+
+    #[test]
+    fn a_sealed_election_lies_beside_the_file_and_nowhere_else() {
+        let names = SealedNames::new("e.sealed.tar".to_owned(), "t.json".to_owned()).unwrap();
+        assert_eq!(names.sealed_beside(Path::new("a/s.json")), Path::new("a/e.sealed.tar"));
+        assert_eq!(names.trust_beside(Path::new("s.json")), Path::new("./t.json"));
+        let long = "a".repeat(NAME_BYTES_MAX + 1);
+        for bad in ["", "..", ".", "-a", "../e", "/e", "a/b", "a\\b", "E", "e\n", "é", &long] {
+            let text = |sealed: &str, trust: &str| {
+                serde_json::json!({
+                    "pixel-pitch-nanometres": 277_000, "sealed": sealed, "trust": trust,
+                })
+                .to_string()
+            };
+            for text in [text(bad, "t.json"), text("e.sealed.tar", bad)] {
+                let error = parse(&text).expect_err(&text);
+                assert!(error.contains("sealed and trust go together"), "{text}: {error}");
+            }
+        }
+        for alone in ["sealed", "trust"] {
+            let error = parse(&format!("{{\"pixel-pitch-nanometres\":277000,\"{alone}\":\"e\"}}"));
+            let error = error.unwrap_err();
+            assert!(error.contains("go together") && error.contains("evenhand set-up"), "{error}");
+        }
+        let both = "{\"pixel-pitch-nanometres\":277000,\"sealed\":\"e\",\"trust\":\"e\"}";
+        assert!(parse(both).is_err(), "one file can't be both");
     }
 
     #[test]

@@ -10,7 +10,8 @@ use evenhand_app::scene::desk::Desk;
 use evenhand_app::scene::{Mark, Scene, Screen};
 use evenhand_app::typesetter::Typesetter;
 use evenhand_duty::{
-    Button, Command, Device, Equipment, Glass, Input, Message, Named, Place, SetUp, Sheet,
+    Button, Command, Device, Elections, Equipment, Glass, Input, Message, Named, Place, Refusal,
+    Sealed, SetUp, Sheet,
 };
 use evenhand_rules::{Language, Micrometres};
 use evenhand_sheet::Rect;
@@ -78,6 +79,61 @@ fn sheets(pixels: (u16, u16), pitch: u32) -> Vec<Sheet> {
     let mut narrow = SetUp::begin(Glass::new(pixels, 60_000), None, Equipment::none(5));
     narrow.handle(Input::Press(Command::Next));
     shown.push(narrow.sheet());
+    shown.extend(elections(pixels, pitch));
+    shown
+}
+
+/// Every screen on which a sealed election is chosen, and those that change with it.
+fn elections(pixels: (u16, u16), pitch: u32) -> Vec<Sheet> {
+    let begin = |has_one| {
+        let set_up = SetUp::begin(Glass::new(pixels, pitch), None, equipment());
+        set_up.with_elections(Elections::looking(has_one))
+    };
+    let pick = |place| Input::Press(Command::Pick(place));
+    let (forward, back) = (pick(Place::Forward), pick(Place::Back));
+    let mut shown = vec![begin(true).sheet()];
+    let mut set_up = begin(false);
+    // 50 letters with no place to break them at: the station shows no more of a file's name.
+    let named = |number: u16| Named {
+        number,
+        name: format!("general_election_november_2027_county_{number}.sealed.tar"),
+    };
+    for found in [None, Some(Vec::new()), Some((0..6).map(named).collect())] {
+        set_up.found_elections(found);
+        shown.push(set_up.sheet());
+    }
+    let sealed = Sealed {
+        name: "Consolidated General and Special Municipal Election of Larkfield County".to_owned(),
+        date: "2027-05-04".to_owned(),
+        signers: (0..6).map(|number| format!("Wilhelmina Featherstone {number}")).collect(),
+        digest: (1..=4).map(|line| format!("{line}:  0a0a  4d4d  8888  dddd")).collect(),
+    };
+    let refusals = [
+        Refusal::Unread,
+        Refusal::Damaged,
+        Refusal::Changed,
+        Refusal::Untrusted,
+        Refusal::TooFew,
+        Refusal::Unusable,
+    ];
+    for checked in refusals.map(Err).into_iter().chain([Ok(sealed)]) {
+        for step in [back, pick(Place::Row(0))] {
+            set_up.handle(step);
+        }
+        shown.push(set_up.sheet());
+        set_up.checked(0, checked);
+        shown.push(set_up.sheet());
+    }
+    for step in [forward, forward, pick(Place::Row(0))] {
+        set_up.handle(step);
+        shown.push(set_up.sheet());
+    }
+    for step in [forward, forward, forward, forward, forward, Input::Kept(false), forward] {
+        set_up.handle(step);
+        shown.push(set_up.sheet());
+    }
+    set_up.handle(Input::Kept(true));
+    shown.push(set_up.sheet());
     shown
 }
 

@@ -14,6 +14,7 @@ extern crate alloc;
 
 mod card;
 pub mod day;
+mod elections;
 mod equipment;
 mod message;
 mod self_test;
@@ -22,6 +23,7 @@ mod sheet;
 mod station;
 
 pub use card::{CARD_HEIGHT, CARD_WIDTH, Glass, SIDE_LONG_LEAST, SIDE_SHORT_LEAST};
+pub use elections::{Election, Elections, Refusal, Sealed};
 pub use equipment::{Device, Equipment, Named};
 pub use message::Message;
 pub use self_test::{Outcome, Step, Why};

@@ -1,8 +1,10 @@
-//! Setting up a station: the screen is measured, the switches are learned, both are kept.
+//! Setting up a station: a sealed election is chosen where some are at hand, the screen is measured,
+//! the switches are learned, the devices are chosen, all of it is kept.
 
 use alloc::vec;
 use alloc::vec::Vec;
 
+use crate::elections::{Election, ElectionPick, Elections, Refusal, Sealed};
 use crate::equipment::{Device, Equipment, Named, Pick};
 use crate::{Arg, Glass, Line, Message, Place, Sheet, Tone};
 
@@ -53,6 +55,8 @@ pub struct Learned {
     pub devices: [Option<u16>; 3],
     /// How loud visits begin.
     pub loudness: u8,
+    /// Which election; the one that it has, or none as before, where no step asked for it.
+    pub election: Election,
 }
 
 /// What the machine wants done.
@@ -64,12 +68,19 @@ pub enum Output {
     Look(Device),
     /// Sound a tone so loud in the headphones of this number, then tell with [`Input::Sounded`].
     Sound(Option<u16>, u8),
+    /// Look which sealed elections there are, then tell with [`SetUp::found_elections`].
+    LookForElections,
+    /// Verify the sealed election of this number, then tell with [`SetUp::checked`].
+    Check(u16),
     /// It is over.
     Leave,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum At {
+    Elections { page: u16 },
+    Checking { number: u16 },
+    Checked { is_good: bool },
     Card,
     First { heard: Option<Button> },
     Second { first: Button, heard: Option<Button> },
@@ -77,12 +88,13 @@ enum At {
     Choose { device: Device, page: u16 },
     Loudness,
     Keep,
+    Keeping,
     Kept,
 }
 
 /// The pixels of a fine step and of a coarse one.
 const STEPS: [u16; 2] = [1, 10];
-/// How many steps a worker goes through.
+/// How many steps a worker goes through, beside that of the election.
 const STEP_COUNT: u32 = 8;
 
 /// Setting up, where it stands.
@@ -92,6 +104,8 @@ pub struct SetUp {
     glass: Glass,
     switches: Option<(Button, Button)>,
     equipment: Equipment,
+    /// Where a sealed election is chosen; without it there is no such step.
+    elections: Option<Elections>,
     notice: Option<(Tone, Line)>,
     focus: Option<Place>,
 }
@@ -105,7 +119,41 @@ impl SetUp {
         equipment: Equipment,
     ) -> Self {
         let focus = Some(Place::Row(0));
-        Self { at: At::Card, glass, switches, equipment, notice: None, focus }
+        Self { at: At::Card, glass, switches, equipment, elections: None, notice: None, focus }
+    }
+
+    /// The same with a first step, in which a sealed election is chosen. They are being looked for:
+    /// tell with [`Self::found_elections`].
+    #[must_use]
+    pub fn with_elections(mut self, elections: Elections) -> Self {
+        self.elections = Some(elections);
+        self.go(At::Elections { page: 0 });
+        self
+    }
+
+    /// The sealed elections that were found; `None` where it couldn't be looked.
+    pub fn found_elections(&mut self, found: Option<Vec<Named>>) {
+        if let Some(elections) = &mut self.elections {
+            elections.found(found);
+        }
+        if matches!(self.at, At::Elections { .. }) {
+            self.go(At::Elections { page: 0 });
+        }
+    }
+
+    /// What verifying the sealed election of this number has shown. Where the worker waits for
+    /// another by now, that one is to be verified next.
+    pub fn checked(&mut self, number: u16, checked: Result<Sealed, Refusal>) -> Option<Output> {
+        let awaited = if let At::Checking { number } = self.at { Some(number) } else { None };
+        let is_good = checked.is_ok();
+        let elections = self.elections.as_mut()?;
+        if elections.checked((number, awaited), checked) {
+            self.go(At::Checked { is_good });
+            // Pressing once too often takes nothing that wasn't compared.
+            self.focus = Some(Place::Back);
+            return None;
+        }
+        awaited.filter(|next| elections.begin_check(*next)).map(Output::Check)
     }
 
     /// The devices of a kind that were found; `None` where it couldn't be looked.
@@ -142,9 +190,11 @@ impl SetUp {
                 None
             }
             Input::Kept(is_kept) => {
-                if self.at == At::Keep && is_kept {
+                if self.at == At::Keeping && is_kept {
                     self.go(At::Kept);
-                } else if self.at == At::Keep {
+                } else if self.at == At::Keeping {
+                    self.go(At::Keep);
+                    self.focus = Some(Place::Forward);
                     self.notice = Some((Tone::Fault, Line::new(Message::KeepFailed)));
                 }
                 None
@@ -159,6 +209,13 @@ impl SetUp {
 
     fn take(&mut self, place: Place) -> Option<Output> {
         match (self.at, place) {
+            (At::Elections { page }, place) => return self.take_election(page, place),
+            (At::Checked { is_good: true }, Place::Forward) => {
+                self.elections.iter_mut().for_each(Elections::take_shown);
+                self.go(At::Card);
+            }
+            (At::Checking { .. } | At::Checked { .. }, Place::Back) => self.list_elections(),
+            (At::Card, Place::Back) if self.elections.is_some() => self.list_elections(),
             (At::Card, Place::Row(row)) => self.resize(row),
             (At::Card, Place::Forward) if self.glass.is_in_range() => {
                 self.go(At::First { heard: None });
@@ -176,22 +233,54 @@ impl SetUp {
             (At::Loudness, place) => return self.take_loudness(place),
             (At::Keep, Place::Back) => self.go(At::Loudness),
             (At::Keep, Place::Forward) => {
-                self.notice = None;
+                self.go(At::Keeping);
                 return Some(Output::Keep(Learned {
                     glass: self.glass,
                     switches: self.switches,
                     devices: self.equipment.numbers(),
                     loudness: self.equipment.loudness(),
+                    election: self.elections.as_ref().map_or(Election::Kept, Elections::chosen),
                 }));
             }
             (At::Kept, Place::Forward) => return Some(Output::Leave),
             // Not shown here.
             (_, Place::Key(_))
+            | (
+                At::Checking { .. } | At::Checked { .. } | At::First { .. },
+                Place::Row(_) | Place::Forward,
+            )
+            | (At::Keeping, _)
             | (At::Card, Place::Back | Place::Forward)
-            | (At::First { .. }, Place::Row(_) | Place::Forward)
             | (At::Second { .. } | At::Try { .. }, Place::Forward)
             | (At::Keep, Place::Row(_))
             | (At::Kept, Place::Row(_) | Place::Back) => {}
+        }
+        None
+    }
+
+    fn list_elections(&mut self) {
+        self.go(At::Elections { page: 0 });
+    }
+
+    fn take_election(&mut self, page: u16, place: Place) -> Option<Output> {
+        let elections = self.elections.as_mut()?;
+        match place {
+            Place::Forward => self.go(At::Card),
+            Place::Row(row) => match elections.pick(page, row) {
+                ElectionPick::Chosen => {}
+                ElectionPick::More(page) => self.go(At::Elections { page }),
+                ElectionPick::Check(number) => {
+                    let begins = elections.begin_check(number);
+                    self.go(At::Checking { number });
+                    return begins.then_some(Output::Check(number));
+                }
+                ElectionPick::LookAgain => {
+                    let looks = elections.begin_look();
+                    self.list_elections();
+                    return looks.then_some(Output::LookForElections);
+                }
+            },
+            Place::Back | Place::Key(_) => {}
         }
         None
     }
@@ -290,7 +379,15 @@ impl SetUp {
                 };
                 self.at = At::Try { switches, presses };
             }
-            At::Card | At::Choose { .. } | At::Loudness | At::Keep | At::Kept => {}
+            At::Elections { .. }
+            | At::Checking { .. }
+            | At::Checked { .. }
+            | At::Card
+            | At::Choose { .. }
+            | At::Loudness
+            | At::Keep
+            | At::Keeping
+            | At::Kept => {}
         }
     }
 
@@ -308,6 +405,7 @@ impl SetUp {
     /// The screen.
     pub fn sheet(&self) -> Sheet {
         let mut sheet = match self.at {
+            At::Elections { .. } | At::Checking { .. } | At::Checked { .. } => self.election(),
             At::Card => self.card(),
             At::First { heard } => {
                 learning([Message::SwitchFirstHeading, Message::SwitchFirstPress], heard)
@@ -319,6 +417,11 @@ impl SetUp {
             At::Choose { device, page } => self.equipment.choosing(device, page),
             At::Loudness => self.equipment.loudness_sheet(),
             At::Keep => self.keep(),
+            At::Keeping => {
+                let mut sheet = Sheet::blank(Message::KeepHeading);
+                sheet.lines = vec![Line::new(Message::KeepWait)];
+                sheet
+            }
             At::Kept => {
                 let mut sheet = Sheet::blank(Message::KeptHeading);
                 sheet.lines = self.summary();
@@ -327,24 +430,43 @@ impl SetUp {
                 sheet
             }
         };
-        let step = match self.at {
-            At::Card => Some(1),
-            At::First { .. } => Some(2),
-            At::Second { .. } | At::Try { .. } => Some(3),
-            At::Choose { device, .. } => Some(device.step()),
-            At::Loudness => Some(7),
-            At::Keep => Some(8),
-            At::Kept => None,
-        };
-        sheet.place = step.map(|step| {
+        // That of the election comes first, where there is one.
+        let more = u32::from(self.elections.is_some());
+        sheet.place = self.step().map(|step| {
+            let step = step.saturating_add(more);
+            let steps = STEP_COUNT.saturating_add(more);
             let line = Line::new(Message::StepPlace).with("step", Arg::Number(step));
-            line.with("steps", Arg::Number(STEP_COUNT))
+            line.with("steps", Arg::Number(steps))
         });
         if sheet.notice.is_none() {
             sheet.notice.clone_from(&self.notice);
         }
         sheet.focus = self.focus;
         sheet
+    }
+
+    /// Which step this is, that of the election being 0.
+    const fn step(&self) -> Option<u32> {
+        match self.at {
+            At::Elections { .. } | At::Checking { .. } | At::Checked { .. } => Some(0),
+            At::Card => Some(1),
+            At::First { .. } => Some(2),
+            At::Second { .. } | At::Try { .. } => Some(3),
+            At::Choose { device, .. } => Some(device.step()),
+            At::Loudness => Some(7),
+            At::Keep | At::Keeping => Some(8),
+            At::Kept => None,
+        }
+    }
+
+    fn election(&self) -> Sheet {
+        match (&self.elections, self.at) {
+            (Some(elections), At::Checking { number }) => elections.checking(number),
+            (Some(elections), At::Checked { .. }) => elections.shown(),
+            (Some(elections), At::Elections { page }) => elections.choosing(page),
+            // Without elections none of these screens is come to.
+            (_, _) => self.card(),
+        }
     }
 
     fn card(&self) -> Sheet {
@@ -360,6 +482,7 @@ impl SetUp {
         .map(Line::new)
         .into();
         sheet.card = Some((self.glass.card_width(), self.glass.card_height()));
+        sheet.back = self.elections.is_some().then(|| Line::new(Message::BarBack));
         if self.glass.is_in_range() {
             sheet.forward = Some(Line::new(Message::BarNext));
         } else {
@@ -393,7 +516,10 @@ impl SetUp {
                 .with("second", Arg::Button(second)),
             None => Line::new(Message::KeepSwitchesUsual),
         };
-        let mut lines = vec![self.size(), switches];
+        let elections = self.elections.as_ref();
+        let mut lines: Vec<Line> =
+            elections.map(|elections| elections.said(Message::KeepElection)).into_iter().collect();
+        lines.extend([self.size(), switches]);
         lines.extend(self.equipment.summary());
         lines
     }
@@ -474,7 +600,13 @@ mod tests {
         give(&mut set_up, &THROUGH);
         let kept = give(&mut set_up, &[FORWARD]);
         let glass = Glass::new((1920, 1080), 276_700).with_card(301);
-        let learned = Learned { glass, switches: Some((A, B)), devices: [None; 3], loudness: 5 };
+        let learned = Learned {
+            glass,
+            switches: Some((A, B)),
+            devices: [None; 3],
+            loudness: 5,
+            election: Election::Kept,
+        };
         assert_eq!(kept, Some(Output::Keep(learned)));
         give(&mut set_up, &[Input::Kept(false)]);
         assert_eq!(set_up.sheet().notice, Some((Tone::Fault, Line::new(Message::KeepFailed))));
