@@ -21,8 +21,11 @@ use std::process::{Child, Command, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
+use evenhand_app::metrics::PixelPitch;
+
 use crate::display::{Display, Keysym, VirtualDisplay};
 use crate::open::{Room, program};
+use crate::player::{Road, Setup};
 use crate::stage::demo_folder;
 
 /// The display's size in pixels: at the usual width of a pixel, a screen of 24 inches.
@@ -72,6 +75,20 @@ pub fn prepare(room: &Room) {
         fs::write(room.path("code"), code).expect("a file");
         let to = ["--to", list, "--code-file", "code"];
         office(room, &[&["worker", "add", "--name", name, "--role", role][..], &to].concat());
+    }
+}
+
+/// How a voter's visit is played at this station.
+pub fn setup(room: &Room, display: &VirtualDisplay, road: Road) -> Setup {
+    Setup {
+        size: SIZE,
+        pitch: PixelPitch::USUAL,
+        road,
+        display: display.name().to_owned(),
+        trace: room.path("trace"),
+        pictures: None,
+        spoken: None,
+        pause: Duration::ZERO,
     }
 }
 

@@ -5,6 +5,7 @@
 //!
 //! Start reading at [`Pilot::next`].
 
+use evenhand_rules::{Rule, Style};
 use evenhand_visit::{
     Arg, Command, LanguageIndex, Message, Phrase, RowKind, ScreenKind, Target, TypeSize, View,
 };
@@ -32,6 +33,19 @@ pub struct Plan {
     pub language: Option<LanguageIndex>,
     /// The marks of every contest in ballot order; `None` leaves all contests as they are.
     pub contests: Option<Vec<Vec<Mark>>>,
+}
+
+impl Plan {
+    /// The first option of each contest of a style; of a ranked one, the option at this place as
+    /// the first rank.
+    pub fn of_firsts(style: &Style, language: Option<LanguageIndex>, ranked: u16) -> Self {
+        let mark = |option, rank| Mark { option, rank, name: None };
+        let marks = style.contests().map(|(_, contest)| match contest.rule {
+            Rule::Rank { .. } => vec![mark(ranked, Some(1))],
+            Rule::Choose { .. } => vec![mark(0, None)],
+        });
+        Self { language, contests: Some(marks.collect()) }
+    }
 }
 
 /// Why a pilot gave up. It names screens and places, and no name.

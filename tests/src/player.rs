@@ -337,11 +337,12 @@ impl<'a> Player<'a> {
         Ok(())
     }
 
-    /// Takes what has the focus, which closes the window: a worker is here.
+    /// Takes what has the focus, and doesn't wait for what the window shows then: it closes for a
+    /// worker, or power is lost.
     ///
     /// # Errors
     /// The road can't send it, or the display is gone.
-    pub fn worker_is_here(&mut self) -> Result<(), String> {
+    pub fn choose_without_waiting(&mut self) -> Result<(), String> {
         self.send(self.setup.road, Command::Choose)?;
         self.give(Input::Press(Command::Choose));
         Ok(())

@@ -16,18 +16,15 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use std::time::Duration;
 
-use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
 use evenhand_app::source::Source;
 use evenhand_definitions::Opening;
-use evenhand_rules::Style;
-use evenhand_tests::desk::{DayStation, Desk, SIZE, Starting, WORKER, office, prepare};
+use evenhand_tests::desk::{DayStation, Desk, SIZE, Starting, WORKER, office, prepare, setup};
 use evenhand_tests::display::{Keysym, VirtualDisplay};
 use evenhand_tests::figures::note;
 use evenhand_tests::open::Room;
-use evenhand_tests::pilot::{Mark, Pilot, Plan};
+use evenhand_tests::pilot::{Pilot, Plan};
 use evenhand_tests::player::{Player, Road, Setup};
 use evenhand_tests::records::nist_folder;
 use evenhand_visit::{
@@ -35,28 +32,6 @@ use evenhand_visit::{
 };
 
 const BACKSPACE: Keysym = Keysym(0xff08);
-
-fn plan(style: &Style, language: u8) -> Plan {
-    let mark = |option, rank| Mark { option, rank, name: None };
-    let marks = style.contests().map(|(_, contest)| match contest.rule {
-        evenhand_rules::Rule::Rank { .. } => vec![mark(1, Some(1))],
-        evenhand_rules::Rule::Choose { .. } => vec![mark(0, None)],
-    });
-    Plan { language: Some(LanguageIndex(language)), contests: Some(marks.collect()) }
-}
-
-fn setup(room: &Room, display: &VirtualDisplay, road: Road) -> Setup {
-    Setup {
-        size: SIZE,
-        pitch: PixelPitch::USUAL,
-        road,
-        display: display.name().to_owned(),
-        trace: room.path("trace"),
-        pictures: None,
-        spoken: None,
-        pause: Duration::ZERO,
-    }
-}
 
 #[test]
 fn a_whole_day_from_the_offices_keys_to_the_verified_log() {
@@ -112,7 +87,8 @@ fn voters(room: &Room, display: &VirtualDisplay, desk: &Desk<'_>) {
     {
         desk.starts(style, WORKER);
         let prepared = ready(&opened, style);
-        let mut pilot = Pilot::new(plan(&prepared.style, language));
+        let mut pilot =
+            Pilot::new(Plan::of_firsts(&prepared.style, Some(LanguageIndex(language)), 1));
         if road == Road::Mouse {
             pilot = pilot.with_largest_letters();
         }
@@ -180,7 +156,7 @@ fn stopped(room: &Room, display: &VirtualDisplay, desk: &Desk<'_>) {
     player.press(Press::Choose).expect("a worker is called");
     assert_eq!(player.view().screen, ScreenKind::Worker);
     take(&mut player, &|view| focused(view, Message::WorkerHere));
-    player.worker_is_here().expect("the row is taken");
+    player.choose_without_waiting().expect("the row is taken");
     desk.at("code-heading").takes_keys().code(WORKER).at("entry-heading").row("entry-stop");
     desk.at("stop-heading").row("stop-wish").at("stop-paper-heading").row("paper-nowhere");
     desk.told("stop-done").at("home-open-heading");

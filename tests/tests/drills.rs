@@ -21,16 +21,16 @@ use std::process::Command;
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
-use evenhand_app::metrics::PixelPitch;
 use evenhand_app::prepared::Prepared;
 use evenhand_app::source::{Opened, Source};
 use evenhand_definitions::Opening;
-use evenhand_rules::Style;
-use evenhand_tests::desk::{COMES_WITHIN, DayStation, Desk, LEAD, SIZE, Starting, WORKER, prepare};
+use evenhand_tests::desk::{
+    COMES_WITHIN, DayStation, Desk, LEAD, SIZE, Starting, WORKER, prepare, setup,
+};
 use evenhand_tests::display::{Keysym, VirtualDisplay};
 use evenhand_tests::figures::note;
 use evenhand_tests::open::Room;
-use evenhand_tests::pilot::{Mark, Pilot, Plan};
+use evenhand_tests::pilot::{Pilot, Plan};
 use evenhand_tests::player::{Player, Road, Setup};
 use evenhand_visit::{
     Command as Press, Message, PrintFault, ReadFault, ScreenKind, Target, View, WorkerSays,
@@ -57,15 +57,6 @@ struct Count {
     spoiled: usize,
     entered: usize,
     returned: usize,
-}
-
-fn plan(style: &Style) -> Plan {
-    let mark = |option, rank| Mark { option, rank, name: None };
-    let marks = style.contests().map(|(_, contest)| match contest.rule {
-        evenhand_rules::Rule::Rank { .. } => vec![mark(0, Some(1))],
-        evenhand_rules::Rule::Choose { .. } => vec![mark(0, None)],
-    });
-    Plan { language: None, contests: Some(marks.collect()) }
 }
 
 impl Polls<'_> {
@@ -181,9 +172,19 @@ fn finish(player: &mut Player<'_>, pilot: &mut Pilot) {
 
 /// A voter on [`STYLE`] who is let do something.
 fn voter(polls: &Polls<'_>, play: impl FnOnce(&mut Player<'_>, &mut Pilot)) {
-    polls.desk.takes_keys().starts(STYLE, WORKER);
+    started_by(polls, WORKER, play);
+}
+
+/// The same, started by whoever has this code and was here last.
+fn started_by(polls: &Polls<'_>, code: &str, play: impl FnOnce(&mut Player<'_>, &mut Pilot)) {
+    polls.desk.takes_keys().starts(STYLE, code);
+    plays(polls, play);
+}
+
+/// A voter whose window is open.
+fn plays(polls: &Polls<'_>, play: impl FnOnce(&mut Player<'_>, &mut Pilot)) {
     let prepared = polls.prepared(STYLE);
-    let mut pilot = Pilot::new(plan(&prepared.style));
+    let mut pilot = Pilot::new(Plan::of_firsts(&prepared.style, None, 0));
     let mut player = Player::begin(&prepared, &polls.setup).expect("the window is there");
     play(&mut player, &mut pilot);
 }
@@ -206,16 +207,7 @@ fn twelve_incidents_and_more_through_the_real_windows() {
     let polls = Polls {
         room: &room,
         desk: Desk::at_display(&room, &display, "drill"),
-        setup: Setup {
-            size: SIZE,
-            pitch: PixelPitch::USUAL,
-            road: Road::Keys,
-            display: display.name().to_owned(),
-            trace: room.path("trace"),
-            pictures: None,
-            spoken: None,
-            pause: Duration::ZERO,
-        },
+        setup: setup(&room, &display, Road::Keys),
         opened: source.open().expect("it is sealed"),
     };
     let station = DayStation::start(&room, &display, Starting::USUAL);
@@ -298,7 +290,7 @@ fn devices_that_fail(polls: &Polls<'_>) {
                 until(player, pilot, screen);
                 take(player, Message::CallWorker);
                 focus(player, Message::WorkerHere);
-                player.worker_is_here().expect("the row is taken");
+                player.choose_without_waiting().expect("the row is taken");
                 polls.comes_in();
                 polls.shows_no_choice();
                 mend(polls);
@@ -348,7 +340,7 @@ fn workers_who_interrupt(polls: &Polls<'_>) {
         voter(polls, |player, _| {
             take(player, Message::OpeningNotMine);
             focus(player, Message::WorkerHere);
-            player.worker_is_here().expect("the row is taken");
+            player.choose_without_waiting().expect("the row is taken");
         });
         polls.comes_in();
         polls.stops("stop-wish", "paper-nowhere", "stop-done");
@@ -373,28 +365,22 @@ fn codes_and_sound(polls: &Polls<'_>) {
         polls.desk.is_somebody_else().nth(0).code(LEAD).at("find-heading");
         drop(fs::remove_file(polls.room.path("trace")));
         polls.desk.starts_after_code(STYLE);
-        let prepared = polls.prepared(STYLE);
-        let mut player = Player::begin(&prepared, &polls.setup).expect("the window is there");
-        finish(&mut player, &mut Pilot::new(plan(&prepared.style)));
+        plays(polls, finish);
         polls.desk.told("visit-finished").at("home-open-heading");
     });
     polls.drill("the sound goes", count(1, 0, 1, 0), |polls| {
-        polls.desk.takes_keys().row("home-voter").code(LEAD).at("find-heading");
-        drop(fs::remove_file(polls.room.path("trace")));
-        polls.desk.starts_after_code(STYLE);
-        let prepared = polls.prepared(STYLE);
-        let mut pilot = Pilot::new(plan(&prepared.style));
-        let mut player = Player::begin(&prepared, &polls.setup).expect("the window is there");
-        until(&mut player, &mut pilot, ScreenKind::Contest);
-        speech_dies();
-        // The voter sees that there is no sound, and goes on with the screen.
-        let until_lost = Instant::now() + COMES_WITHIN;
-        while player.view().notice.is_none() {
-            assert!(Instant::now() < until_lost, "nobody notices that the sound is gone");
-            player.press(Press::Next).expect("the window follows");
-        }
-        speech_starts();
-        finish(&mut player, &mut pilot);
+        started_by(polls, LEAD, |player, pilot| {
+            until(player, pilot, ScreenKind::Contest);
+            speech_dies();
+            // The voter sees that there is no sound, and goes on with the screen.
+            let until_lost = Instant::now() + COMES_WITHIN;
+            while player.view().notice.is_none() {
+                assert!(Instant::now() < until_lost, "nobody notices that the sound is gone");
+                player.press(Press::Next).expect("the window follows");
+            }
+            speech_starts();
+            finish(player, pilot);
+        });
         polls.desk.told("visit-finished").at("home-open-heading");
     });
 }
@@ -426,14 +412,10 @@ fn a_loss_of_power(polls: &Polls<'_>, display: &VirtualDisplay, station: DayStat
         polls.device("printer.txt", "slow");
         let ballots = |room: &Room| fs::read_dir(room.path("tray")).expect("a tray").count();
         let before = ballots(polls.room);
-        polls.desk.takes_keys().row("home-voter").code(LEAD).at("find-heading");
-        drop(fs::remove_file(polls.room.path("trace")));
-        polls.desk.starts_after_code(STYLE);
-        let prepared = polls.prepared(STYLE);
-        let mut pilot = Pilot::new(plan(&prepared.style));
-        let mut player = Player::begin(&prepared, &polls.setup).expect("the window is there");
-        until(&mut player, &mut pilot, ScreenKind::AskPrint);
-        player.worker_is_here().expect("print is taken");
+        started_by(polls, LEAD, |player, pilot| {
+            until(player, pilot, ScreenKind::AskPrint);
+            player.choose_without_waiting().expect("print is taken");
+        });
         let until = Instant::now() + COMES_WITHIN;
         while ballots(polls.room) == before {
             assert!(Instant::now() < until, "nothing is printed");
