@@ -23,9 +23,9 @@ election-differs = Si uno es distinto, regrese y llame a la oficina electoral.
 election-same = Todos son iguales
 election-refused-heading = Esta elección no se puede usar
 election-unread = No se pudo leer el archivo.
-election-unread-do = Vea la memoria. Luego regrese y elíjala otra vez.
+election-unread-do = Revise la memoria. Luego regrese y elíjala otra vez.
 election-damaged = El archivo no está completo, o no es una elección sellada.
-election-damaged-do = Cópielo otra vez de la oficina electoral.
+election-damaged-do = Cópielo otra vez desde la oficina electoral.
 election-changed = El archivo se cambió después de sellarlo.
 election-changed-do = No lo use. Llame a la oficina electoral.
 election-untrusted = La selló alguien en quien esta estación no confía.
@@ -45,31 +45,31 @@ card-narrower = Más angosto
 card-much-wider = Mucho más ancho
 card-much-narrower = Mucho más angosto
 
-switch-first-heading = El primer interruptor
-switch-first-press = Oprima el primer interruptor: el que avanza.
-switch-second-heading = El segundo interruptor
-switch-second-press = Oprima el segundo interruptor: el que elige.
+switch-first-heading = El primer pulsador
+switch-first-press = Pulse el primer pulsador: el que avanza.
+switch-second-heading = El segundo pulsador
+switch-second-press = Pulse el segundo pulsador: el que elige.
 switch-any-road = Puede ser una tecla, un botón del ratón o un botón de un mando.
 switch-escape = Para usar esta pantalla, toque sus botones. La tecla Escape regresa.
 switch-again = Se oyó: { $button }. Oprímalo una vez más.
-switch-other = Esta vez fue { $button }. Oprima dos veces el interruptor que quiere.
-switch-same = Ese es el primer interruptor ({ $button }). Oprima el otro.
-switch-skip = Dejar los interruptores como están
-switch-restart = Empezar otra vez con el primer interruptor
+switch-other = Esta vez fue { $button }. Pulse dos veces el pulsador que quiere.
+switch-same = Ese es el primer pulsador ({ $button }). Pulse el otro.
+switch-skip = Dejar los pulsadores como están
+switch-restart = Empezar otra vez con el primer pulsador
 
-try-heading = Pruebe los dos interruptores
-try-press = Oprima cada interruptor al menos una vez.
-try-first = Primer interruptor, { $button }: { $count ->
+try-heading = Pruebe los dos pulsadores
+try-press = Pulse cada pulsador al menos una vez.
+try-first = Primer pulsador, { $button }: { $count ->
     [0] todavía no
-    [one] oprimido una vez
-   *[other] oprimido { $count } veces
+    [one] pulsado una vez
+   *[other] pulsado { $count } veces
 }
-try-second = Segundo interruptor, { $button }: { $count ->
+try-second = Segundo pulsador, { $button }: { $count ->
     [0] todavía no
-    [one] oprimido una vez
-   *[other] oprimido { $count } veces
+    [one] pulsado una vez
+   *[other] pulsado { $count } veces
 }
-try-unknown = { $button } no es ninguno de los dos interruptores.
+try-unknown = { $button } no es ninguno de los dos pulsadores.
 
 printer-heading = La impresora
 printer-line = Elija la impresora de las boletas. La autoprueba imprime una hoja.
@@ -81,7 +81,7 @@ headphones-usual = Lo que usa esta computadora
 device-now = Elegido: { $name }
 device-none = Ninguno por ahora (una demostración no lo necesita)
 device-looking = Buscando. Espere, por favor.
-device-failed = No se pudo buscar. Vea el registro de la estación y busque otra vez.
+device-failed = No se pudo buscar. Revise el registro de la estación y busque otra vez.
 device-not-found = No se encontró ninguno. Conéctelo y enciéndalo, y busque otra vez.
 device-more = Otros
 device-look = Buscar otra vez
@@ -91,17 +91,17 @@ loudness-now = Las visitas empiezan con el volumen { $step } de { $steps }.
 loudness-louder = Más fuerte
 loudness-softer = Más bajo
 loudness-hear = Oírlo
-loudness-silent = No se pudo tocar ningún tono. Vea los audífonos, o regrese y elija otros.
+loudness-silent = No se pudo tocar ningún tono. Revise los audífonos, o regrese y elija otros.
 
 keep-heading = ¿Guardar esto?
-keep-switches = Primer interruptor: { $first }. Segundo interruptor: { $second }.
-keep-switches-usual = Los interruptores quedan como están.
+keep-switches = Primer pulsador: { $first }. Segundo pulsador: { $second }.
+keep-switches-usual = Los pulsadores quedan como están.
 keep-printer = Impresora: { $name }
 keep-scanner = Lector: { $name }
 keep-headphones = Audífonos: { $name }
 keep-election = Elección: { $name }
 keep-wait = Guardando. Espere, por favor.
-keep-failed = No se pudo guardar. Vea el mensaje en el registro de la estación y elija Guardar otra vez.
+keep-failed = No se pudo guardar. Vea el mensaje en la ventana o en el registro de la estación y elija Guardar otra vez.
 kept-heading = Guardado
 kept-line = Inicie la estación de nuevo para usarlo.
 
@@ -140,13 +140,13 @@ home-suspend = Suspender la votación
 home-close = Cerrar la votación
 home-resume = Continuar la votación
 count-ballots = Boletas impresas: { $ballots }. Anuladas: { $spoiled }.
-count-visits = Votantes que empezaron: { $started }. Terminaron: { $finished }. Detenidos: { $stopped }.
+count-visits = Visitas empezadas: { $started }. Terminadas: { $finished }. Interrumpidas: { $stopped }.
 count-sheets = Hojas impresas: { $sheets }. Hojas puestas: { $paper }.
 who-heading = ¿Quién es usted?
 who-second-heading = ¿Quién es la segunda persona?
-who-two = Esto lo hacen dos personas juntas. Una de ellas dirige.
+who-two = Esto lo hacen dos personas juntas. Una de ellas es la responsable.
 who-nobody = No hay nadie que pueda hacer esto con usted.
-who-nobody-do = Debe haber dos personas en la lista, y una debe dirigir. Llame a la oficina electoral.
+who-nobody-do = Debe haber dos personas en la lista, una de ellas responsable. Llame a la oficina electoral.
 who-more = Otros nombres
 code-heading = { $name }: su código
 code-first = La primera de dos personas.
@@ -167,7 +167,7 @@ typed-count = Escrito: { $count }
 typed-text = Escrito: { $text }
 purpose-heading = ¿Para qué se abre la votación?
 purpose-line = En una prueba cada boleta dice “prueba” y no cuenta.
-purpose-not-sealed = Esta elección no está sellada por dos funcionarios. Solo es posible una prueba.
+purpose-not-sealed = Esta elección no está sellada. Solo es posible una prueba.
 purpose-is-test = La oficina electoral hizo esta elección como prueba. Solo es posible una prueba.
 purpose-test = Una prueba
 purpose-official = La elección oficial
@@ -181,12 +181,12 @@ open-official-heading = ¿Abrir la elección OFICIAL?
 open-place = { $place }, estación { $number }
 open-zero = Boletas impresas: 0. Las dos personas ven que es cero.
 open-paper-line = Hojas en la impresora: { $paper }
-open-not-tested = La autoprueba no se aprobó entera. Puede continuar si la oficina electoral lo permite.
+open-not-tested = No todos los pasos de la autoprueba se aprobaron. Puede continuar si la oficina electoral lo permite.
 open-now = Abrir
 open-done = La votación está abierta. Firmen el informe y expongan una copia.
 find-heading = ¿Qué boleta recibe el votante?
 find-type = Escriba el precinto, el partido, o el número y la calle.
-find-nothing = Nada coincide. Borre algunas letras o pregunte a quien dirige.
+find-nothing = Nada coincide. Borre algunas letras o pregunte a la persona responsable.
 find-more = { $count ->
     [one] { $count } más coincide. Siga escribiendo.
    *[other] { $count } más coinciden. Siga escribiendo.
@@ -214,11 +214,12 @@ stop-paper-out = Esta estación imprimió una boleta. Búsquela.
 paper-nowhere = No hay papel, o lo tiene el votante
 paper-tray = En la impresora
 paper-reader = En el lector
-stop-done = La visita se detuvo. No queda papel.
+stop-done = La visita se detuvo. Aquí no quedó ninguna hoja.
 stop-done-spoiled = La visita se detuvo y la boleta se cuenta como anulada. Póngala en el sobre, boca abajo.
-search-power-heading = Se fue la luz mientras había un votante
+search-power-heading = Se cortó la electricidad mientras había un votante
 search-died-heading = La pantalla del votante se cerró sola
 found-count-heading = ¿Cuántas hojas hay ahí?
+found-count-spoiled = Una boleta de este votante se anuló y ya está contada. Cuente solo las otras hojas: 0 si no hay.
 search-do = Busque una hoja en la impresora y en el lector. ¿Dónde está?
 search-again = El votante puede empezar otra vez. Aquí no se guardó nada.
 paper-heading = Papel
@@ -279,26 +280,26 @@ step-screen-colors = colores de la pantalla
 step-touch-grid = pantalla táctil
 step-left-ear = sonido en el oído izquierdo
 step-right-ear = sonido en el oído derecho
-step-switches = interruptores
+step-switches = pulsadores
 touch-all = { $count ->
     [one] Toque la última casilla.
    *[other] Toque cada casilla: faltan { $count }.
 }
-touch-fails = Si alguna no responde, presione la tecla Escape.
+touch-fails = Si alguna no responde, pulse la tecla Escape.
 colors-word = legible
-switches-press = Presione los dos interruptores.
-switch-to-press = Interruptor { $switch }: aún sin presionar
-switch-was-pressed = Interruptor { $switch }: funciona
+switches-press = Pulse los dos pulsadores.
+switch-to-press = Pulsador { $switch }: aún sin pulsar
+switch-was-pressed = Pulsador { $switch }: funciona
 ear-left = Póngase los audífonos. Un tono suena solo en el oído izquierdo.
 ear-right = Póngase los audífonos. Un tono suena solo en el oído derecho.
 ear-yes = Sí, lo oigo ahí
 ear-again = Hacerlo sonar otra vez
 colors-look = Mire los cuatro cuadros. ¿Puede leer la palabra en cada uno?
-colors-yes = Sí, las cuatro
+colors-yes = Sí, en los cuatro
 why-worker-says = Así lo dice quien prueba.
 why-not-sealed = La elección no está sellada.
 why-not-whole = No está como se hizo. Llame a la oficina electoral.
-why-clock-far = Está lejos del día de la elección. Ajústelo.
+why-clock-far = Está lejos del día de la elección. Compárelo con otro reloj. Si está bien, pregunte a la oficina electoral.
 why-no-room = Hay muy poco espacio, o no se puede escribir.
 why-no-voice = Un idioma no tiene voz ni todas las grabaciones.
 why-no-speech = No hay voz. Revise los audífonos.
@@ -319,6 +320,7 @@ report-election = Elección
 report-place = Lugar
 report-station = Estación
 report-time = Cuándo
+report-seals = Sellos de las puertas
 report-sealed = Sellada por
 report-not-sealed = nadie: solo para pruebas
 report-sheets = Hojas impresas
@@ -326,15 +328,15 @@ report-ballots = Boletas impresas
 report-spoiled = Boletas anuladas
 report-test-sheets = Hojas de prueba
 report-jams = Veces que se atascó el papel
-report-started = Votantes que empezaron
-report-finished = Votantes que terminaron
-report-stopped = Votantes detenidos
-report-lifetime = Hojas en la vida de esta estación
+report-started = Visitas empezadas
+report-finished = Visitas terminadas
+report-stopped = Visitas interrumpidas
+report-lifetime = Hojas en total de esta estación
 report-paper-in = Hojas puestas
 report-reports = Hojas usadas por los informes
 report-paper-left = Hojas sobrantes
 report-digest = Última línea del registro ({ $count } líneas)
 report-not-certified = Este equipo no está certificado. La ley electoral local y sus funcionarios deciden qué se puede usar.
 report-few = Menos de 10 votantes terminaron aquí. Conviene invitar a otras personas a usar esta estación, para que ninguna boleta se distinga.
-report-first = Quien dirige
+report-first = Responsable
 report-second = Segunda persona

@@ -30,10 +30,14 @@ use crate::stage::demo_folder;
 
 /// The display's size in pixels: at the usual width of a pixel, a screen of 24 inches.
 pub const SIZE: (u16, u16) = (1920, 1080);
+/// The sealed election and who may have sealed it, as a station is told of them.
+const SEALED: [&str; 4] = ["--sealed", "election.sealed.tar", "--trust", "trust.json"];
 /// The lead's code.
 pub const LEAD: &str = "739154";
 /// The worker's code.
 pub const WORKER: &str = "820461";
+/// Within the place at the lower right, where going on is touched.
+const GOING_ON: (i16, i16) = (1_577, 1_030);
 /// How long a screen may take to come in a debug build: the self-test of printer and reader is the
 /// longest.
 pub const COMES_WITHIN: Duration = Duration::from_mins(2);
@@ -99,13 +103,17 @@ pub struct Starting<'a> {
     pub workers: &'a str,
     /// The station's folder, in the room.
     pub folder: &'a str,
+    /// The file of what the station was taught at set-up, in the room: its election then; `None`
+    /// takes the sealed election that lies there.
+    pub station_file: Option<&'a str>,
     /// The time that its clock shows, as `faketime` takes it; `None` leaves the clock as it is.
     pub clock: Option<&'a str>,
 }
 
 impl Starting<'_> {
     /// Both workers, and the clock as it is.
-    pub const USUAL: Self = Self { workers: "workers.json", folder: "station", clock: None };
+    pub const USUAL: Self =
+        Self { workers: "workers.json", folder: "station", station_file: None, clock: None };
 }
 
 /// The station's process, which ends with this value.
@@ -131,12 +139,15 @@ impl DayStation {
             }
             None => Command::new(program),
         };
+        let taught = starting.station_file.map(|file| ["--station-file", file]);
+        let election = taught.as_ref().map_or(&SEALED[..], |taught| &taught[..]);
         // What an earlier one showed says nothing of this one.
         drop(fs::remove_file(room.path("worker-trace")));
         let child = command
             .current_dir(room.folder())
             .env("DISPLAY", display.name())
-            .args(["day", "--sealed", "election.sealed.tar", "--trust", "trust.json"])
+            .arg("day")
+            .args(election)
             .args(["--workers", starting.workers, "--station-folder", starting.folder])
             .args(["--export-folder", "export", "--printer-folder", "tray"])
             .args(["--place", "Larkfield School", "--number", "7", "--utc-offset", "-360"])
@@ -147,6 +158,29 @@ impl DayStation {
             .spawn()
             .expect("the station starts; with another clock: install faketime");
         Self(child)
+    }
+
+    /// Starts setting up, with the sealed elections of the room to choose from. No device of this
+    /// machine is asked.
+    pub fn set_up(room: &Room, display: &VirtualDisplay, station_file: &str) -> Self {
+        let child = Command::new(program().expect("the station is built"))
+            .current_dir(room.folder())
+            .env("DISPLAY", display.name())
+            .env("SANE_CONFIG_DIR", "/nowhere")
+            .args(["set-up", "--window", "1920x1080", "--print-service", "/nowhere/print-service"])
+            .args(["--elections", ".", "--trust", "trust.json", "--station-file", station_file])
+            .args(["--worker-trace", "worker-trace"])
+            .stdout(Stdio::null())
+            .process_group(0)
+            .spawn()
+            .expect("set-up starts");
+        Self(child)
+    }
+
+    /// Waits until it has ended by itself, well.
+    pub fn ends(&mut self) {
+        let ended = self.0.wait().expect("it ends");
+        assert!(ended.success(), "{ended}");
     }
 
     /// Power is lost: the process is gone at once, and so is what it started.
@@ -351,9 +385,32 @@ impl<'a> Desk<'a> {
         self
     }
 
+    /// Set-up: the sealed election is chosen and compared, the card fits, two keys are the switches,
+    /// and no device is chosen: this place has the demo's.
+    pub fn sets_up(&self) -> &Self {
+        self.waits("election-heading", |now| {
+            now[0] == "election-heading" && now[3].contains("worker-plain")
+        });
+        self.nth(0).at("election-compare-heading");
+        // The focus begins at "back".
+        self.key(Keysym::DOWN).key(Keysym::RETURN).at("card-heading").key(Keysym::RIGHT);
+        self.at("switch-first-heading").key(Keysym::ONE).key(Keysym::ONE);
+        self.at("switch-second-heading").key(Keysym::TWO).key(Keysym::TWO).at("try-heading");
+        self.key(Keysym::ONE).key(Keysym::TWO);
+        self.waits("try-heading", |now| now[2] == "worker-bar-next");
+        // Every key is a switch here: going on is touched.
+        self.eyes.click(GOING_ON).expect("a click");
+        for heading in
+            ["printer-heading", "scanner-heading", "headphones-heading", "loudness-heading"]
+        {
+            self.at(heading).key(Keysym::RIGHT);
+        }
+        self.at("keep-heading").key(Keysym::RIGHT).at("kept-heading")
+    }
+
     /// The self-test: what takes a person is done as a person would, and the ears are left out: the
-    /// sound here has one channel.
-    pub fn self_test(&self) -> &Self {
+    /// sound here has one channel. These are the station's two switches.
+    pub fn self_test(&self, [first, second]: [Keysym; 2]) -> &Self {
         self.at("home-closed-heading").row("home-test").at("who-heading").nth(0).code(LEAD);
         self.offers("colors-yes").row("colors-yes");
         for row in 0..4i16 {
@@ -364,7 +421,7 @@ impl<'a> Desk<'a> {
         }
         self.offers("ear-yes").row("test-skip");
         self.offers("ear-yes").row("test-skip");
-        self.offers("test-fails").key(Keysym::DOWN).key(Keysym::RETURN).at("test-done-heading")
+        self.offers("test-fails").key(first).key(second).at("test-done-heading")
     }
 
     /// How often the station's log has this event.

@@ -1,8 +1,8 @@
 //! The office, the workers and three voters, through the real programs and windows on a virtual
-//! display: keys, seals, self-test, opening by two, three visits (in the largest letters by touch, by
-//! two switches with a paper that is spoiled and replaced, in Spanish by keys), a fourth that a worker
-//! comes into twice and stops, closing, the log verified by the office and its export held to NIST's
-//! schema. Pictures of every worker's screen are left where `EVENHAND_PICTURES` says.
+//! display: keys, seals, set-up, self-test, opening by two, three visits (in the largest letters by
+//! touch, by two switches with a paper that is spoiled and replaced, in Spanish by keys), a fourth
+//! that a worker comes into twice and stops, closing, the log verified by the office and its export
+//! held to NIST's schema. Pictures of every worker's screen are left where `EVENHAND_PICTURES` says.
 //!
 //! Runs where `tests/run` has started a speech service (`EVENHAND_SPEECH_TESTS`).
 #![expect(
@@ -43,17 +43,23 @@ fn a_whole_day_from_the_offices_keys_to_the_verified_log() {
     }
     let room = Room::new("day").expect("a folder can be made");
     prepare(&room);
+    fs::create_dir(room.path("taught")).expect("a folder");
     let display = VirtualDisplay::start(SIZE).expect("a display");
-    let mut station = DayStation::start(&room, &display, Starting::USUAL);
     let desk = Desk::at_display(&room, &display, "day");
+    let mut set_up = DayStation::set_up(&room, &display, "taught/station.json");
+    desk.at("election-heading").takes_keys().sets_up();
+    // It ends on this, and shows nothing more.
+    desk.eyes.key(Keysym::RIGHT).expect("a key");
+    set_up.ends();
+    let starting = Starting { station_file: Some("taught/station.json"), ..Starting::USUAL };
+    let mut station = DayStation::start(&room, &display, starting);
     desk.at("home-closed-heading").takes_keys();
-    desk.self_test().key(Keysym::DOWN).key(Keysym::RETURN);
+    desk.self_test([Keysym::ONE, Keysym::TWO]).key(Keysym::DOWN).key(Keysym::RETURN);
     open(&desk);
     voters(&room, &display, &desk);
     stopped(&room, &display, &desk);
     close(&desk);
-    let ended = station.0.wait().expect("it ends");
-    assert!(ended.success(), "{ended}");
+    station.ends();
     what_is_left(&room);
 }
 

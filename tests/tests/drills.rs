@@ -463,7 +463,7 @@ fn the_paper_comes_out_even(polls: &Polls<'_>) {
 
 /// The lead is alone: nothing is opened.
 fn a_missing_worker(polls: &Polls<'_>, display: &VirtualDisplay) {
-    let starting = Starting { workers: "alone.json", folder: "alone", clock: None };
+    let starting = Starting { workers: "alone.json", folder: "alone", ..Starting::USUAL };
     let station = DayStation::start(polls.room, display, starting);
     let desk = &polls.desk;
     desk.at("home-closed-heading").takes_keys().row("home-open").at("who-heading").nth(0);
@@ -484,7 +484,7 @@ fn a_wrong_clock(polls: &Polls<'_>, display: &VirtualDisplay) {
         Starting { clock: Some("@2001-01-01 08:00:00"), folder: "clock", ..Starting::USUAL };
     let station = DayStation::start(polls.room, display, starting);
     let desk = &polls.desk;
-    desk.at("home-closed-heading").takes_keys().self_test();
+    desk.at("home-closed-heading").takes_keys().self_test([Keysym::DOWN, Keysym::RETURN]);
     let says = desk.lines().iter().any(|line| line.contains("| home-test-failed |"));
     assert!(says, "{:?}", desk.lines());
     let log = fs::read_to_string(polls.room.path("clock/log.txt")).expect("a log");

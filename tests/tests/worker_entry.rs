@@ -48,7 +48,7 @@ fn is_quiet(play: &Play) -> bool {
                     && row.label.args.is_empty()
                     && row.state.is_none()
             });
-            view.is_hidden && view.is_away && view.place.is_none() && rows
+            view.is_hidden && view.is_away && view.place.is_none() && view.notice.is_none() && rows
         }
         Output::Say(words) => {
             let said: Vec<_> = words.parts.iter().map(|part| part.phrase.message).collect();
@@ -235,4 +235,37 @@ fn after_a_long_silence_only_a_worker_goes_on() {
     assert_eq!(rows(&play), [Message::WorkerReturn, Message::WorkerHere]);
     play.press(Command::Pick(Target::Row(0)));
     assert_eq!(play.view.rows, before.rows);
+    // Who called and left isn't gone back to by somebody else, nor where a question wasn't answered.
+    play.press(Command::Help);
+    play.press(Command::Pick(Target::Row(1)));
+    play.give(Input::SpeechEnded);
+    play.now = play.now.after(Millis(3_600_000));
+    play.give(Input::Tick);
+    assert_eq!(rows(&play), [Message::WorkerHere]);
+    let mut play = Play::begin(attended(&stage, 0), Rows(8));
+    play.press(Command::Choose);
+    play.give(Input::SpeechEnded);
+    play.now = play.now.after(Millis(3_600_000));
+    play.give(Input::Tick);
+    assert_eq!(play.view.screen, ScreenKind::MoreTime);
+    play.press(Command::Worker);
+    play.give(Input::Worker(WorkerSays::NotIn));
+    assert_eq!(rows(&play), [Message::WorkerHere]);
+}
+
+/// What was refused last may name a letter of a written name: it isn't shown on the hidden screen.
+#[test]
+fn what_was_refused_is_hidden_too() {
+    let stage = Stage::demo();
+    for is_attended in [true, false] {
+        let begin = Begin { is_attended, ..stage.begin(0, 1) };
+        let mut play = Play::begin(begin, Rows(8));
+        play.press(Command::Choose);
+        play.press(Command::Spell);
+        assert!(play.view.notice.is_some(), "there is nothing to spell");
+        play.press(Command::Worker);
+        assert!(play.view.is_hidden && play.view.notice.is_none());
+        play.give(Input::Worker(WorkerSays::NotIn));
+        assert!(play.view.is_hidden && play.view.notice.is_none());
+    }
 }

@@ -23,13 +23,12 @@ use crate::events::EventPipe;
 use crate::metrics::PixelPitch;
 use crate::prepared::{PrepareError, Prepared};
 use crate::sealed_files::{Shelf, ShelfError};
-use crate::set_up;
+use crate::set_up::{self, SetUpError};
 use crate::source::Source;
 use crate::station::{self, StationError};
 use crate::station_file::{StationFile, StationFileError};
 use crate::trace::Trace;
 use crate::window::{self, Options, StationPipes, WindowError};
-use crate::worker_window::WorkerWindowError;
 
 /// A station that marks a county's own paper ballot for a voter, and keeps no vote.
 #[derive(Debug, Parser)]
@@ -69,6 +68,9 @@ struct SetUpArguments {
     /// The print service's socket
     #[arg(long, value_name = "SOCKET", default_value = SOCKET_USUAL)]
     print_service: PathBuf,
+    /// Note each worker's screen in this file, by the ids of its messages, for tests
+    #[arg(long, value_name = "FILE")]
+    worker_trace: Option<PathBuf>,
     /// The worker's language: en or es
     #[arg(long, value_name = "TAG", default_value = "en")]
     language: String,
@@ -210,7 +212,7 @@ enum AppError {
     #[error("no station file at {0}: set the station up first (evenhand set-up)")]
     NoStationFile(PathBuf),
     #[error(transparent)]
-    WorkerWindow(#[from] WorkerWindowError),
+    SetUp(#[from] SetUpError),
     #[error(transparent)]
     Day(#[from] DayError),
     #[error(
@@ -257,12 +259,12 @@ fn run_station(arguments: &StationArguments) -> Result<(), AppError> {
     // A bad election or station file is found before a voter stands there.
     let taught = arguments.visit.taught()?;
     let visit = arguments.visit.with_election(&taught)?;
-    visit.paper(&taught)?;
+    let devices = visit.paper(&taught)?;
     let prepared = visit.prepared(Opening::Test)?;
     prepared.recorded.check().map_err(PrepareError::from)?;
     tell_unheard(&prepared, &mut io::stdout())?;
     let words = visit.to_words();
-    station::run(&words, arguments.once, &mut io::stdout())?;
+    station::run(&words, &devices, arguments.once, &mut io::stdout())?;
     Ok(())
 }
 
@@ -286,7 +288,13 @@ fn run_set_up(arguments: SetUpArguments) -> Result<(), AppError> {
         (Some(folder), Some(trust)) => Some(Shelf::new(folder, trust)?),
         (_, _) => None,
     };
-    let places = set_up::Places { file: path, socket: arguments.print_service, program, shelf };
+    let places = set_up::Places {
+        file: path,
+        socket: arguments.print_service,
+        program,
+        shelf,
+        trace: arguments.worker_trace,
+    };
     let known = StationFile::load(&places.file)?;
     set_up::run(known, places, &arguments.language, arguments.window)?;
     Ok(())

@@ -15,7 +15,6 @@ mod testing;
 
 use std::collections::VecDeque;
 use std::ffi::OsString;
-use std::fs;
 use std::io::{self, Write as _};
 use std::num::NonZeroU16;
 use std::path::{Path, PathBuf};
@@ -50,6 +49,7 @@ use crate::recorded::read;
 use crate::source::{Opened, Source};
 use crate::station::{self, StationError};
 use crate::station_file::StationFile;
+use crate::trace::Screens;
 use crate::worker_window::{self, After, Job, WorkerWindowError, words_in};
 
 /// Columns and rows of the cells that cover the screen in its test.
@@ -158,11 +158,14 @@ struct AtWork {
     reader: Option<Outcome>,
     /// What polls were opened for last, for the report after they have closed.
     opened_for: Option<Purpose>,
+    /// The seals that were noted for the report that comes next, or came last.
+    seals: Vec<String>,
+    are_seals_printed: bool,
     /// What was left of the paper at closing.
     left: u32,
     started: Instant,
     told: mpsc::UnboundedSender<Told>,
-    trace: Option<fs::File>,
+    trace: Screens,
 }
 
 impl std::fmt::Debug for AtWork {
@@ -199,7 +202,8 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         polls: deeds::polls(found.polls),
         counts: deeds::counts(&ledger.counts(), paper),
         is_visit_cut: found.is_visit,
-        has_paper_out: found.has_paper_out,
+        has_paper_out: found.paper.is_out,
+        has_spoiled: found.paper.has_spoiled,
     };
     let station = station_of(&options, &opened, &election, &workers);
     let (told, inbox) = channel();
@@ -220,10 +224,12 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         end: None,
         reader: None,
         opened_for: deeds::purpose(found.polls),
+        seals: Vec::new(),
+        are_seals_printed: false,
         left: 0,
         started: Instant::now(),
         told,
-        trace: options.trace.as_ref().map(fs::File::create).transpose()?,
+        trace: Screens::to_file(options.trace.as_deref())?,
         options,
     };
     work.shown();
@@ -324,9 +330,7 @@ impl AtWork {
                 Ok(None) => {}
                 Err(error) => {
                     // What follows would go on without the log.
-                    waiting.clear();
-                    tell(&error);
-                    self.day.handle(Input::LogFailed(fault_of(&error)));
+                    return self.log_failed(&error);
                 }
             }
         }
@@ -334,16 +338,19 @@ impl AtWork {
         After::Show
     }
 
-    /// Notes for a test which screen is shown, and what can be taken there: ids, no names.
+    /// Without the log nothing goes on, a visit least of all: without its line it falls silent and
+    /// ends.
+    fn log_failed(&mut self, error: &LedgerError) -> After {
+        tell(error);
+        self.line = None;
+        self.day.handle(Input::LogFailed(fault_of(error)));
+        self.shown();
+        After::ShowOnTop
+    }
+
+    /// Notes for a test which screen is shown.
     fn shown(&mut self) {
-        let sheet = self.day.sheet();
-        let Some(trace) = &mut self.trace else { return };
-        let rows: Vec<_> = sheet.rows.iter().map(|line| line.message.id()).collect();
-        let notice = sheet.notice.map_or("-", |(_, line)| line.message.id());
-        let forward = sheet.forward.map_or("-", |line| line.message.id());
-        let heading = sheet.heading.message.id();
-        let line = format!("{heading} | {notice} | {forward} | {}", rows.join(" "));
-        if let Err(error) = writeln!(trace, "{line}") {
+        if let Err(error) = self.trace.shown(&self.day.sheet()) {
             tell(&error);
         }
     }
@@ -450,7 +457,7 @@ impl AtWork {
         if opening == Opening::Election {
             arguments.push("--official".into());
         }
-        let told = self.told.clone();
+        let (told, devices) = (self.told.clone(), self.options.printer.clone());
         let follow = move || {
             let gone = |_| io::Error::from(io::ErrorKind::BrokenPipe);
             // Where the window is gone the line is, and the visit with it.
@@ -466,6 +473,7 @@ impl AtWork {
                 writeln!(io::stderr(), "evenhand: speech could not be silenced ({fault:?})")
                     .unwrap_or_default();
             }
+            devices.forget();
             told.unbounded_send(Told::VisitOver).unwrap_or_default();
         };
         if spawn("visit", follow).is_some() {
@@ -499,8 +507,7 @@ impl AtWork {
         self.has_begun = true;
         let noted = self.note(event);
         if let Err(error) = noted {
-            tell(&error);
-            return self.input(Input::LogFailed(fault_of(&error)));
+            return self.log_failed(&error);
         }
         let counts = self.counts();
         self.day.handle(Input::Counted(counts));

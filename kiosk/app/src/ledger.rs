@@ -36,6 +36,7 @@ use std::path::Path;
 use evenhand_event_log::limits::FILE_BYTES_MAX;
 use evenhand_event_log::{
     Counts, Digest, Event, Head, Label, Log, Moment, Offset, Polls, PublicKey, State, StationKey,
+    VisitPaper,
 };
 
 pub use error::LedgerError;
@@ -82,8 +83,8 @@ pub struct Found {
     pub polls: Polls,
     /// True where a visit was going on: a worker must say how it ended before another begins.
     pub is_visit: bool,
-    /// True where that visit had printed a ballot that isn't spoiled.
-    pub has_paper_out: bool,
+    /// What is known of that visit's ballots.
+    pub paper: VisitPaper,
     /// True where fewer sheets were counted than ballots since the opening, which no loss of power
     /// explains: somebody put an older `sheets.json` there. Verification will doubt the closing.
     pub are_sheets_short: bool,
@@ -100,7 +101,7 @@ struct Writing {
 struct Seen {
     polls: Polls,
     is_visit: bool,
-    has_paper_out: bool,
+    paper: VisitPaper,
     tally: Counts,
     digest: Digest,
     lines: u64,
@@ -383,7 +384,7 @@ impl Ledger {
             cut,
             polls: self.seen.polls,
             is_visit: self.seen.is_visit,
-            has_paper_out: self.seen.has_paper_out,
+            paper: self.seen.paper,
             are_sheets_short: self.seen.polls != Polls::Closed
                 && self.sheets.printed < self.seen.tally.ballots_printed,
         }
@@ -462,7 +463,7 @@ impl Seen {
         Self {
             polls: log.polls(),
             is_visit: log.is_visit(),
-            has_paper_out: log.has_paper_out(),
+            paper: log.visit_paper(),
             tally: log.tally(),
             digest: log.head_digest(),
             lines: log.lines(),

@@ -254,27 +254,6 @@ impl Shelf {
     }
 }
 
-/// Takes away what the station's file named before, where it names other files now.
-///
-/// # Errors
-/// What the system says of the first that can't be taken away: the station goes on without that.
-pub fn remove_others(
-    before: Option<&SealedNames>,
-    now: Option<&SealedNames>,
-    station_file: &Path,
-) -> io::Result<()> {
-    let paths =
-        |names: &SealedNames| [names.sealed_beside(station_file), names.trust_beside(station_file)];
-    let kept = now.map(paths).into_iter().flatten().collect::<Vec<_>>();
-    for path in before.map(paths).into_iter().flatten().filter(|path| !kept.contains(path)) {
-        match fs::remove_file(&path) {
-            Err(why) if why.kind() != io::ErrorKind::NotFound => return Err(why),
-            Ok(()) | Err(_) => {}
-        }
-    }
-    Ok(())
-}
-
 /// Files under new names, which go unless they were renamed.
 struct Written([PathBuf; 2]);
 

@@ -3,6 +3,7 @@
 //! is there.
 
 use std::collections::BTreeMap;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::thread;
 
@@ -17,13 +18,15 @@ use evenhand_printers::Queue;
 use evenhand_scan::ScannerChoice;
 use evenhand_speech::{Loudness, ToneOutcome, outputs, sound_at};
 use iced::futures::channel::mpsc::UnboundedSender;
+use thiserror::Error;
 
 use crate::devices::channel;
 use crate::devices::scanner::ScanProgram;
 use crate::devices::service::{service_printers, tell};
 use crate::metrics::PixelPitch;
-use crate::sealed_files::{CheckError, Checked, Shelf, remove_others};
+use crate::sealed_files::{CheckError, Checked, Shelf};
 use crate::station_file::{SealedNames, StationFile};
+use crate::trace::Screens;
 use crate::worker_window::{self, After, Job, Opening, WorkerWindowError, words_in};
 
 /// Where things are found, and where what is learned is kept.
@@ -37,6 +40,19 @@ pub struct Places {
     pub program: ScanProgram,
     /// The sealed elections to choose from; without them that step is left out.
     pub shelf: Option<Shelf>,
+    /// Where a test sees which screens are shown.
+    pub trace: Option<PathBuf>,
+}
+
+/// Why there is no set-up.
+#[derive(Debug, Error)]
+pub enum SetUpError {
+    /// The window.
+    #[error(transparent)]
+    Window(#[from] WorkerWindowError),
+    /// The system refuses a file.
+    #[error("the system: {0}")]
+    System(#[from] io::Error),
 }
 
 /// What the task's own threads report.
@@ -71,40 +87,45 @@ struct SettingUp {
     scanners: Known<ScannerChoice>,
     headphones: Known<String>,
     elections: Known<PathBuf>,
-    /// The digests of those that were verified, by number.
-    digests: BTreeMap<u16, Digest>,
+    /// The digests of those that were verified, by number and as they were shown: another drive may
+    /// have another file of the same name.
+    digests: BTreeMap<(u16, Vec<String>), Digest>,
     /// What the station's file names now.
     sealed: Option<SealedNames>,
     places: Places,
+    trace: Screens,
     told: UnboundedSender<Told>,
 }
 
 /// Opens the window, and returns when the worker is done.
 ///
 /// # Errors
-/// [`WorkerWindowError`].
+/// [`SetUpError`].
 pub fn run(
     known: Option<StationFile>,
     places: Places,
     language: &str,
     size: Option<(u16, u16)>,
-) -> Result<(), WorkerWindowError> {
+) -> Result<(), SetUpError> {
+    let trace = Screens::to_file(places.trace.as_deref())?;
     let words = words_in(language)?;
     let known = known.unwrap_or(StationFile::with_pitch(PixelPitch::USUAL));
     let pitch = known.pitch;
     let (told, inbox) = channel();
-    let mut job = SettingUp::new(known, places, size.unwrap_or((1280, 800)), told);
+    let pixels = size.unwrap_or((1280, 800));
+    let mut job = SettingUp::new(known, (places, trace), pixels, told);
     if job.places.shelf.is_some() {
         job.look_for_elections();
     }
-    worker_window::run(job, inbox, Opening { words, size, pitch, switches: None })?;
+    worker_window::run(job, inbox, Opening { words, size, pitch, switches: None })
+        .map_err(WorkerWindowError::from)?;
     Ok(())
 }
 
 impl SettingUp {
     fn new(
         known: StationFile,
-        places: Places,
+        (places, trace): (Places, Screens),
         pixels: (u16, u16),
         told: UnboundedSender<Told>,
     ) -> Self {
@@ -143,6 +164,7 @@ impl SettingUp {
             digests,
             sealed,
             places,
+            trace,
             told,
         }
     }
@@ -161,7 +183,16 @@ impl SettingUp {
         self.follow(output)
     }
 
+    /// Does what is wanted, and notes for a test which screen is shown.
     fn follow(&mut self, output: Option<Output>) -> After {
+        let after = self.done(output);
+        if let Err(error) = self.trace.shown(&self.set_up.sheet()) {
+            tell(&error.to_string());
+        }
+        after
+    }
+
+    fn done(&mut self, output: Option<Output>) -> After {
         match output {
             Some(Output::Keep(learned)) => self.keep(learned),
             Some(Output::LookForElections) => self.look_for_elections(),
@@ -184,20 +215,23 @@ impl SettingUp {
     /// new one was chosen: it may be large, and its drive slow.
     fn keep(&mut self, learned: Learned) -> After {
         let Some(file) = self.file_of(learned) else { return self.input(Input::Kept(false)) };
-        let (path, before) = (self.places.file.clone(), self.sealed.clone());
+        let path = self.places.file.clone();
         let Election::Found(number) = learned.election else {
-            let is_kept = save(&file, before.as_ref(), &path);
+            let is_kept = save(&file, &path);
             return self.input(Input::Kept(is_kept));
         };
-        let digest = self.digests.get(&number).copied();
+        // The one that was compared, whatever was looked at since.
+        let shown = self.set_up.chosen_digest().map(<[String]>::to_vec);
+        let digest = shown.and_then(|shown| self.digests.get(&(number, shown)).copied());
         let from = at(&self.elections, number).zip(digest).zip(self.places.shelf.clone());
         let Some(((from, digest), shelf)) = from else { return self.input(Input::Kept(false)) };
         let work = move || {
             let installed = shelf.install(&from, digest, &path).map_err(|error| error.to_string());
             let names = told_of(installed);
-            Told::Kept(names.is_some_and(|names| {
-                save(&StationFile { sealed: Some(names), ..file }, before.as_ref(), &path)
-            }))
+            Told::Kept(
+                names
+                    .is_some_and(|names| save(&StationFile { sealed: Some(names), ..file }, &path)),
+            )
         };
         self.in_background(work, Told::Kept(false))
     }
@@ -246,7 +280,7 @@ impl SettingUp {
 
     fn checked(&mut self, number: u16, checked: Result<Checked, Refusal>) -> After {
         let checked = checked.map(|checked| {
-            self.digests.insert(number, checked.digest);
+            self.digests.insert((number, aloud(checked.digest)), checked.digest);
             Sealed {
                 name: checked.name,
                 date: checked.date,
@@ -324,18 +358,11 @@ impl SettingUp {
     }
 }
 
-/// True where the file is written; then what it named before is taken away.
-fn save(file: &StationFile, before: Option<&SealedNames>, path: &Path) -> bool {
+/// True where the file is written. The copies that it named before stay: polls that are suspended
+/// need theirs.
+fn save(file: &StationFile, path: &Path) -> bool {
     // Where nobody reads it, the screen still says that it failed.
-    if told_of(file.save(path).map_err(|error| error.to_string())).is_none() {
-        return false;
-    }
-    if let Err(why) = remove_others(before, file.sealed.as_ref(), path) {
-        tell(&format!(
-            "the election that was here before can't be removed: {why}. Remove it by hand."
-        ));
-    }
-    true
+    told_of(file.save(path).map_err(|error| error.to_string())).is_some()
 }
 
 /// What a worker is told of what failed.

@@ -13,6 +13,8 @@ use evenhand_speech::Fault;
 use evenhand_visit::Event;
 use thiserror::Error;
 
+use crate::devices::paper::PaperDevices;
+use crate::devices::scanner::end_what_was_left;
 use crate::event_words::{event, is_end, word};
 
 /// The longest line that a visit may write. The longest word has 25 letters.
@@ -32,13 +34,20 @@ pub enum StationError {
     NotAnEvent,
 }
 
-/// Runs visits with these arguments: one, or one after the other.
+/// Runs visits with these arguments on these devices: one, or one after the other.
 ///
 /// # Errors
 /// [`StationError`]: the station stops and a worker is needed.
-pub fn run(arguments: &[OsString], once: bool, log: &mut dyn Write) -> Result<(), StationError> {
+pub fn run(
+    arguments: &[OsString],
+    devices: &PaperDevices,
+    once: bool,
+    log: &mut dyn Write,
+) -> Result<(), StationError> {
     loop {
-        one_visit(arguments, log)?;
+        let visited = one_visit(arguments, log);
+        devices.forget();
+        visited?;
         if once {
             return Ok(());
         }
@@ -94,6 +103,8 @@ pub(crate) fn follow(
         child.kill()?;
     }
     let status = child.wait()?;
+    // A visit that a worker stops doesn't wait for its scanner.
+    end_what_was_left(child.id())?;
     if !read? || !status.success() {
         return Err(StationError::EndedEarly(status));
     }

@@ -1,6 +1,6 @@
 //! A file in which tests see what the window shows: for each shown screen its kind and where the
 //! focus is, then `settled` when it has been drawn. It holds no label and no choice, and is to be had
-//! in a demo or a test only.
+//! in a demo or a test only. [`Screens`] is the same for a worker's screens.
 #![expect(clippy::disallowed_methods, reason = "a test's file")]
 
 use std::fmt::Write as _;
@@ -8,6 +8,7 @@ use std::fs::File;
 use std::io::{self, Write as _};
 use std::path::Path;
 
+use evenhand_duty::Sheet;
 use evenhand_speech::Fault;
 use evenhand_visit::{Target, View};
 
@@ -65,6 +66,33 @@ impl Trace {
     /// The file can't be written.
     pub fn settled(&mut self) -> io::Result<()> {
         writeln!(self.file, "settled")
+    }
+}
+
+/// A file in which tests see which of a worker's screens is shown, and what can be taken there.
+#[derive(Debug)]
+pub(crate) struct Screens(Option<File>);
+
+impl Screens {
+    /// Writes to a new file at `path`; nothing without one.
+    ///
+    /// # Errors
+    /// The file can't be made.
+    pub(crate) fn to_file(path: Option<&Path>) -> io::Result<Self> {
+        Ok(Self(path.map(File::create).transpose()?))
+    }
+
+    /// Notes a screen as `heading | notice | going on | rows`: ids of messages, no names.
+    ///
+    /// # Errors
+    /// The file can't be written.
+    pub(crate) fn shown(&mut self, sheet: &Sheet) -> io::Result<()> {
+        let Some(file) = &mut self.0 else { return Ok(()) };
+        let rows: Vec<_> = sheet.rows.iter().map(|line| line.message.id()).collect();
+        let notice = sheet.notice.as_ref().map_or("-", |(_, line)| line.message.id());
+        let forward = sheet.forward.as_ref().map_or("-", |line| line.message.id());
+        let heading = sheet.heading.message.id();
+        writeln!(file, "{heading} | {notice} | {forward} | {}", rows.join(" "))
     }
 }
 

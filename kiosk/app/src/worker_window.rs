@@ -306,7 +306,13 @@ impl<J: Job> WorkerWindow<J> {
             let after = self.job.switch(button);
             return self.after(after);
         }
-        let command = match self.bindings.press(button) {
+        let press = self.bindings.press(button);
+        // While a voter is there the switches are theirs, by whatever road they come.
+        if matches!(press, Some(Press::FirstSwitch | Press::SecondSwitch)) && !self.job.takes_pads()
+        {
+            return Task::none();
+        }
+        let command = match press {
             Some(Press::Next | Press::FirstSwitch) => Command::Next,
             Some(Press::Previous) => Command::Previous,
             Some(Press::Choose | Press::SecondSwitch) => Command::Choose,

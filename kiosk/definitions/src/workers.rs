@@ -1,4 +1,4 @@
-//! Who may work at a station, and their codes: `workers.json` beside the definition.
+//! Who may work at a station, and their codes: `workers.json`, a file of its own.
 //!
 //! Invariant: a list that is read or made keeps every limit, has no two workers of one name and no
 //! two with one salt, and each code's hash took at least [`ITERATIONS_MIN`] rounds. There is no

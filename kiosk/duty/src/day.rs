@@ -126,6 +126,10 @@ pub enum StopCause {
     VotersWish,
     /// The voter had left.
     VoterLeft,
+    /// The voter's screen could not be opened.
+    NotOpened,
+    /// The station or the voter's screen had stopped by itself.
+    Cut,
 }
 
 /// What is done and must stand in the log.
@@ -312,6 +316,8 @@ pub struct Day {
     has_visit: bool,
     /// True where the visit that is going on, or was cut, has printed and its ballot isn't spoiled.
     has_paper_out: bool,
+    /// True where a ballot of that visit was spoiled: its sheets are counted.
+    has_spoiled: bool,
     polls: Polls,
     counts: Counts,
     tests: Vec<(Step, Outcome)>,
@@ -328,6 +334,7 @@ impl Day {
             at: At::Home,
             has_visit: false,
             has_paper_out: standing.has_paper_out,
+            has_spoiled: standing.has_spoiled,
             polls: standing.polls,
             counts: standing.counts,
             tests: Vec::new(),
@@ -439,7 +446,7 @@ impl Day {
             At::Ending(_) => Sheet::blank(Message::EndingHeading),
             At::StopPaper(_) => self.stop_paper(),
             At::Search(search) => self.search(*search),
-            At::FoundCount { typed, .. } => Self::found_count(typed),
+            At::FoundCount { typed, .. } => self.found_count(typed),
             At::Paper => Self::paper(),
             At::PaperCount { typed } => counting(Message::PaperAddHeading, typed),
             At::Closing(at) => self.closing(at),

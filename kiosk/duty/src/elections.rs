@@ -120,6 +120,14 @@ impl Elections {
         }
     }
 
+    /// The digest that was compared of the one that is chosen, as it was shown.
+    pub(crate) fn chosen_digest(&self) -> Option<&[String]> {
+        match &self.choice {
+            Choice::Found(_, sealed) => Some(&sealed.digest),
+            Choice::None | Choice::Kept => None,
+        }
+    }
+
     /// True where it is to be looked: not while that is being done.
     pub(crate) fn begin_look(&mut self) -> bool {
         let is_begun = self.look != Look::Looking;

@@ -1,6 +1,7 @@
 //! Setting up a station: a sealed election is chosen where some are at hand, the screen is measured,
 //! the switches are learned, the devices are chosen, all of it is kept.
 
+use alloc::string::String;
 use alloc::vec;
 use alloc::vec::Vec;
 
@@ -168,6 +169,11 @@ impl SetUp {
     /// The screen as it is measured now.
     pub const fn glass(&self) -> Glass {
         self.glass
+    }
+
+    /// The digest that a worker has compared of the sealed election that is chosen.
+    pub fn chosen_digest(&self) -> Option<&[String]> {
+        self.elections.as_ref()?.chosen_digest()
     }
 
     /// Takes one input.

@@ -73,17 +73,23 @@ pub struct Entry {
 impl Entry {
     /// True where each word that was typed begins a word of the label, or is a number of its houses.
     /// Of a part of a street one must be of the street's name, or nothing but numbers was typed:
-    /// else a precinct's name would find all its streets.
+    /// else a precinct's name would find all its streets. One number is a house, the others are the
+    /// street's own.
     pub fn is_found_by(&self, typed: &str) -> bool {
         let Some(houses) = &self.houses else {
             return typed.split_whitespace().all(|typed| has_word(&self.label, typed));
         };
-        let mut is_of_street = typed.split_whitespace().all(|typed| typed.parse::<u32>().is_ok());
+        let is_number = |typed: &str| typed.parse::<u32>().is_ok();
+        let mut is_of_street = typed.split_whitespace().all(is_number);
+        let mut has_house = false;
         typed.split_whitespace().enumerate().all(|(place, typed)| {
             if let Ok(number) = typed.parse::<u32>() {
-                // One that doesn't stand first can be the street's own: "150 State Route 9".
+                // One that doesn't stand first can be the street's own: "150 State Route 9". One
+                // number at most is a house.
                 let is_name = place > 0 && words(&houses.street).any(|word| word == typed);
-                return houses.holds(number) || is_name;
+                let is_house = !is_name && !has_house && houses.holds(number);
+                has_house |= is_house;
+                return is_name || is_house;
             }
             let is_name = has_word(&houses.street, typed);
             is_of_street |= is_name;
@@ -188,6 +194,8 @@ pub struct Standing {
     pub is_visit_cut: bool,
     /// True where that voter's ballot was counted as printed, and isn't spoiled.
     pub has_paper_out: bool,
+    /// True where a ballot of that voter was spoiled.
+    pub has_spoiled: bool,
 }
 
 #[cfg(test)]
@@ -217,6 +225,12 @@ mod tests {
         for other in ["9 state route", "9 route 9", "99 state route 9", "7 state", "state 7"] {
             assert!(!street.is_found_by(other), "{other}");
         }
+        // One number is a house, and no other number may be one too.
+        let houses = Houses { street: "County Road 20".into(), from: 1, to: 99, side: Side::Both };
+        let label = "County Road 20 1–99: Precinct 7".into();
+        let street = Entry { label, style: 1, houses: Some(houses) };
+        assert!(street.is_found_by("12 county road 20") && street.is_found_by("county road 20"));
+        assert!(!street.is_found_by("12 county road 14") && !street.is_found_by("12 14"));
         let precinct =
             Entry { label: "Precinct 101, Green Party (101-A)".into(), style: 0, houses: None };
         assert!(

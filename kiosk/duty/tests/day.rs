@@ -59,6 +59,7 @@ impl Table {
             counts: Counts::default(),
             is_visit_cut: false,
             has_paper_out: false,
+            has_spoiled: false,
         };
         Self::from(Day::begin(station(), standing))
     }
@@ -254,6 +255,7 @@ fn what_isnt_sealed_opens_as_a_test_only() {
         counts: Counts::default(),
         is_visit_cut: false,
         has_paper_out: false,
+        has_spoiled: false,
     };
     let mut table = Table::from(Day::begin(
         Station { is_sealed: false, may_be_official: false, ..station() },
@@ -309,6 +311,30 @@ fn sheets_that_came_out_uncounted_are_counted_by_the_worker() {
     // 50 were put in, and two of them came out.
     table.close("48");
     assert_eq!(table.day.sheet().notice, None);
+}
+
+/// A ballot that was spoiled is counted once, wherever its sheets lie.
+#[test]
+fn a_spoiled_ballots_sheets_are_not_counted_again() {
+    let mut table = Table::open(Message::PurposeTest);
+    table.voter("101").prints();
+    // The station tells it, and has logged it.
+    table.counts.spoiled += 1;
+    table.give(Input::Counted(table.counts)).give(Input::Visit(VisitNews::Spoiled));
+    table.enters().stops(Message::StopWish).row(Message::PaperReader);
+    let lines: Vec<_> = table.day.sheet().lines.iter().map(|line| line.message).collect();
+    assert!(lines.contains(&Message::FoundCountSpoiled), "{lines:?}");
+    table.write("0").forward();
+    let counts = table.day.counts();
+    assert_eq!((counts.ballots, counts.sheets, counts.spoiled), (1, 1, 1));
+    assert!(table.deeds().ends_with(&[
+        &Deed::VisitStopped(PaperAt::Reader, StopCause::VotersWish),
+        &Deed::PaperAccounted
+    ]));
+    // The next voter has nothing of it.
+    table.voter("101").enters().stops(Message::StopWish).row(Message::PaperTray);
+    table.write("0").pick(Place::Forward);
+    assert_eq!(table.message(), Message::FoundCountHeading);
 }
 
 /// A worker comes in at any time: nothing but a code opens the voter's window, and it goes on where
@@ -379,7 +405,7 @@ fn after_a_blackout_a_sheet_is_looked_for_before_anything_else() {
     let polls = Polls::Open(Purpose::Official);
     let mut table = Table::from(Day::begin(
         station(),
-        Standing { polls, counts, is_visit_cut: true, has_paper_out: true },
+        Standing { polls, counts, is_visit_cut: true, has_paper_out: true, has_spoiled: false },
     ));
     assert_eq!(table.message(), Message::SearchPowerHeading);
     let sheet = table.day.sheet();
@@ -395,7 +421,7 @@ fn after_a_blackout_a_sheet_is_looked_for_before_anything_else() {
         [
             &Deed::LoggedIn(Role::Worker),
             &Deed::Spoiled,
-            &Deed::VisitStopped(PaperAt::Tray, StopCause::VoterLeft),
+            &Deed::VisitStopped(PaperAt::Tray, StopCause::Cut),
             &Deed::PaperAccounted
         ]
     );
@@ -465,6 +491,7 @@ fn nothing_opens_or_closes_without_a_second_worker() {
         counts: Counts::default(),
         is_visit_cut: false,
         has_paper_out: false,
+        has_spoiled: false,
     };
     let mut table = Table::from(Day::begin(one, standing));
     table.row(Message::HomeOpen).name("Ana Ruiz").code();

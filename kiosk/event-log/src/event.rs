@@ -63,8 +63,8 @@ pub enum Step {
     LeftEar,
     /// Sound in the right ear.
     RightEar,
-    /// Each switch and key.
-    SwitchesAndKeys,
+    /// The two switches.
+    Switches,
     /// A sheet from the printer.
     PrinterSheet,
     /// A sheet through the scanner.
@@ -123,6 +123,10 @@ pub enum StopCause {
     VotersWish,
     /// The voter had left.
     VoterLeft,
+    /// The voter's screen could not be opened.
+    NotOpened,
+    /// The station or the voter's screen had stopped by itself.
+    Cut,
 }
 
 /// Where the paper was, and why a visit was stopped.

@@ -46,6 +46,6 @@ pub use key::{KeyError, PublicKey, StationKey, checkpoint_bytes};
 pub use label::{Label, LabelError};
 pub use log::{AppendError, Head, Log, RecoverError, Recovered};
 pub use page::page;
-pub use replay::{Doubt, Polls};
+pub use replay::{Doubt, Polls, VisitPaper};
 pub use stamp::{Moment, Offset, Stamp};
 pub use verify::{Content, Fault, Kept, Published, Report, Trust, verify};

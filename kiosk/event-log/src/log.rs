@@ -8,7 +8,7 @@ use thiserror::Error;
 
 use crate::limits::{CHECKPOINT_EVERY, FILE_BYTES_MAX, LINES_MAX, RESERVE_BYTES, ZEROS_MAX};
 use crate::line::{CheckpointLine, EntryLine, FORM, HeadLine, HeadWords, Line};
-use crate::replay::{Power, Replay};
+use crate::replay::{Power, Replay, VisitPaper};
 use crate::{Counts, Digest, Event, Label, Moment, Offset, Polls, PublicKey, Stamp, StationKey};
 
 /// What a new log is told once.
@@ -227,9 +227,9 @@ impl Log {
         self.replay.is_visit
     }
 
-    /// True where the visit that goes on has printed a ballot that isn't spoiled.
-    pub fn has_paper_out(&self) -> bool {
-        self.replay.is_visit && self.replay.has_paper_out
+    /// What is known of the ballots of the visit that goes on.
+    pub fn visit_paper(&self) -> VisitPaper {
+        if self.replay.is_visit { self.replay.paper } else { VisitPaper::default() }
     }
 
     /// True where the station was started and not shut down: a caller that has just started logs

@@ -109,13 +109,22 @@ pub(crate) enum Power {
     Lost,
 }
 
+/// What is known of a visit's ballots on paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct VisitPaper {
+    /// One was printed and isn't spoiled.
+    pub is_out: bool,
+    /// One was spoiled.
+    pub has_spoiled: bool,
+}
+
 /// The state that entries lead to.
 #[derive(Clone, Debug)]
 pub(crate) struct Replay {
     pub(crate) polls: Polls,
     pub(crate) is_visit: bool,
-    /// True where the visit that goes on has printed a ballot that isn't spoiled.
-    pub(crate) has_paper_out: bool,
+    /// Of the visit that goes on.
+    pub(crate) paper: VisitPaper,
     /// What the entries of the whole log add up to; sheets of ballots and the lifetime stay 0.
     pub(crate) whole: Counts,
     pub(crate) power: Power,
@@ -136,7 +145,7 @@ impl Replay {
         Self {
             polls: Polls::Closed,
             is_visit: false,
-            has_paper_out: false,
+            paper: VisitPaper::default(),
             whole: Counts::default(),
             power: Power::Off,
             election: None,
@@ -318,10 +327,14 @@ impl Replay {
                 self.closed_with = Some(*counts);
                 self.opened_with = None;
             }
-            Event::VisitStarted => (self.is_visit, self.has_paper_out) = (true, false),
+            Event::VisitStarted => {
+                (self.is_visit, self.paper) = (true, VisitPaper::default());
+            }
             Event::VisitFinished | Event::VisitStopped { .. } => self.is_visit = false,
-            Event::BallotPrinted => self.has_paper_out = true,
-            Event::BallotSpoiled => self.has_paper_out = false,
+            Event::BallotPrinted => self.paper.is_out = true,
+            Event::BallotSpoiled => {
+                self.paper = VisitPaper { is_out: false, has_spoiled: true };
+            }
             _ => {}
         }
     }

@@ -138,7 +138,7 @@ impl Step {
             Self::TouchGrid => "the touch grid",
             Self::LeftEar => "sound in the left ear",
             Self::RightEar => "sound in the right ear",
-            Self::SwitchesAndKeys => "switches and keys",
+            Self::Switches => "switches",
             Self::PrinterSheet => "a sheet from the printer",
             Self::Scanner => "a sheet through the scanner",
             Self::Clock => "the clock",
@@ -165,6 +165,8 @@ impl StopCause {
         match self {
             Self::VotersWish => "as the voter wished",
             Self::VoterLeft => "since the voter had left",
+            Self::NotOpened => "since the voter's screen could not be opened",
+            Self::Cut => "since the station or the voter's screen had stopped by itself",
         }
     }
 }

@@ -166,7 +166,10 @@ fn trust(threshold: u8, keys: &[String], to: &Path) -> Result<(), SealTaskError>
     for official in trust.officials() {
         println!("{}, key\n{}", official.name, official.key.id().aloud());
     }
-    print!("The trust file's digest, to be compared at set-up:\n{}", Digest::of(&bytes).aloud());
+    print!(
+        "The trust file's digest, to be compared before set-up:\n{}",
+        Digest::of(&bytes).aloud()
+    );
     Ok(())
 }
 

@@ -34,7 +34,7 @@ pub(crate) enum WorkerTask {
         /// What the worker may do.
         #[arg(long, value_enum)]
         role: RoleWord,
-        /// The list: `workers.json` in the election's folder.
+        /// The list, a file of its own (`evenhand day --workers`).
         #[arg(long)]
         to: PathBuf,
         /// Take the code from this file instead: one line. For scripts; remove the file afterwards.

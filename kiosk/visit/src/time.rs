@@ -102,14 +102,24 @@ impl Visit {
     /// How long the station waits on this screen for a press; `None` where it waits for a device or a
     /// worker.
     pub(crate) fn patience(&self) -> Option<Millis> {
-        let at = &self.top().at;
-        let is_endless = matches!(
-            at,
-            At::Worker { .. } | At::ConfirmEnd | At::Ended | At::Printing | At::ReadingPaper
-        );
         let waits = self.begin.waits;
+        let at = &self.top().at;
+        if matches!(at, At::Worker { reason, is_here: false } if *reason != WorkerReason::NoPress)
+            && self.begin.is_attended
+        {
+            // Whoever called a worker and left mustn't be gone back to by somebody else.
+            return Some(waits.idle());
+        }
         let wait = if matches!(at, At::MoreTime) { waits.answer() } else { waits.idle() };
-        (!is_endless).then_some(wait)
+        (!self.waits_for_others()).then_some(wait)
+    }
+
+    /// True where the station waits for a device or a worker.
+    pub(crate) fn waits_for_others(&self) -> bool {
+        matches!(
+            self.top().at,
+            At::Worker { .. } | At::ConfirmEnd | At::Ended | At::Printing | At::ReadingPaper
+        )
     }
 
     /// Whether the focus moves without a press. Never where a worker is called: a worker has keys
@@ -117,7 +127,7 @@ impl Visit {
     pub(crate) fn moves_by_itself(&self) -> bool {
         self.comfort.pressing.switches == Switches::One
             && self.times.laps < LAPS_MAX
-            && self.patience().is_some()
+            && !self.waits_for_others()
             && !matches!(self.top().at, At::MoreTime)
     }
 
@@ -139,6 +149,8 @@ impl Visit {
             let turn = if matches!(self.top().at, At::MoreTime) {
                 self.leave();
                 self.call_worker(WorkerReason::NoPress, out)
+            } else if matches!(self.top().at, At::Worker { .. }) {
+                self.swap(At::Worker { reason: WorkerReason::NoPress, is_here: false })
             } else {
                 self.push(At::MoreTime)
             };

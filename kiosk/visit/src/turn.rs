@@ -626,11 +626,13 @@ impl Visit {
             return Turn::Silent;
         }
         if !matches!(at, At::Worker { .. }) {
-            // A question that nobody answers isn't where the voter was.
-            if matches!(at, At::MoreTime) {
+            // A question that nobody answers isn't where the voter was, and nobody may be there.
+            let is_asked = matches!(at, At::MoreTime);
+            if is_asked {
                 self.leave();
             }
-            self.push(At::Worker { reason: WorkerReason::Came, is_here: false });
+            let reason = if is_asked { WorkerReason::NoPress } else { WorkerReason::Came };
+            self.push(At::Worker { reason, is_here: false });
         }
         if self.begin.is_attended { self.worker_here(out) } else { Turn::arrived() }
     }

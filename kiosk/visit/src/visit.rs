@@ -379,7 +379,7 @@ impl Visit {
     /// or a worker was called it is just said: nothing may lie on what comes next.
     fn listen(&mut self, ruler: &dyn Ruler, out: &mut Vec<Output>) {
         let below = self.settled_view(ruler);
-        if self.patience().is_none() {
+        if self.waits_for_others() {
             return self.repeat(&below, out);
         }
         let mut words = say::again(self, &below);
@@ -668,7 +668,10 @@ impl Visit {
         // From everywhere but from itself: the screens on it don't open it once more.
         let mut layers = core::iter::once(&self.base).chain(&self.over);
         let comfort_offered = has_help && !layers.any(|layer| matches!(layer.at, At::Comfort));
-        let notice = match (&self.refusal, self.speech_works || !self.comfort.speech) {
+        let is_hidden = matches!(at, At::Worker { .. } | At::ConfirmEnd);
+        // What was refused may name a letter of a written name.
+        let refusal = self.refusal.as_ref().filter(|_| !is_hidden);
+        let notice = match (refusal, self.speech_works || !self.comfort.speech) {
             (_, false) => {
                 Some(Notice { tone: Tone::Fault, phrase: Phrase::new(Message::NoticeNoSpeech) })
             }
@@ -676,7 +679,6 @@ impl Visit {
             (None, true) => None,
         };
         let rows: Vec<Row> = content.rows.into_iter().map(|(row, _)| row).collect();
-        let is_hidden = matches!(at, At::Worker { .. } | At::ConfirmEnd);
         let hears_again = !matches!(at, At::Ended | At::Listen | At::MoreTime);
         View {
             screen: at.kind(),

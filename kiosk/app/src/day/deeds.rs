@@ -48,12 +48,19 @@ impl AtWork {
                 self.left = *left;
                 ledger.close_polls(now).map(drop)
             }
+            // Those of the report that comes next.
+            Deed::SealNoted(seal) => {
+                if std::mem::take(&mut self.are_seals_printed) {
+                    self.seals.clear();
+                }
+                self.seals.push(seal.clone());
+                event(deed).map_or(Ok(()), |event| ledger.record(event, now))
+            }
             Deed::LoggedIn(_)
             | Deed::LogInRefused(_)
             | Deed::LogInDelayed
             | Deed::Tested(..)
             | Deed::TestDone(_)
-            | Deed::SealNoted(_)
             | Deed::VisitStarted
             | Deed::VisitFinished
             | Deed::WorkerEntered
@@ -98,6 +105,8 @@ fn event(deed: &Deed) -> Option<Event> {
             let cause = match cause {
                 Cause::VotersWish => log::StopCause::VotersWish,
                 Cause::VoterLeft => log::StopCause::VoterLeft,
+                Cause::NotOpened => log::StopCause::NotOpened,
+                Cause::Cut => log::StopCause::Cut,
             };
             Event::VisitStopped { reason: log::StopReason { place, cause } }
         }
@@ -143,7 +152,7 @@ const fn step_of(step: Step) -> log::Step {
         Step::TouchGrid => log::Step::TouchGrid,
         Step::LeftEar => log::Step::LeftEar,
         Step::RightEar => log::Step::RightEar,
-        Step::Switches => log::Step::SwitchesAndKeys,
+        Step::Switches => log::Step::Switches,
     }
 }
 

@@ -9,7 +9,7 @@ use evenhand_duty::day::{Input, Reconciled, ReportKind};
 use evenhand_duty::{Arg, Line, Message, Outcome, Polls, Purpose, Step};
 use evenhand_print::{Report, report};
 
-use super::{AtWork, COPIES, Told, fault_of, moment, spawn, tell};
+use super::{AtWork, COPIES, Told, moment, spawn, tell};
 use crate::ledger::Ledger;
 use crate::worker_window::After;
 
@@ -23,7 +23,9 @@ impl AtWork {
 
     /// Makes a report, keeps it in the station's folder and prints its copies.
     pub(super) fn print(&mut self, kind: ReportKind, tests: &[(Step, Outcome)]) {
-        let bytes = match report(&self.report(kind, tests)) {
+        let made = self.report(kind, tests);
+        self.are_seals_printed |= matches!(kind, ReportKind::Opening | ReportKind::Closing);
+        let bytes = match report(&made) {
             Ok(bytes) => bytes,
             Err(error) => {
                 tell(&error);
@@ -51,8 +53,7 @@ impl AtWork {
             let copies = u32::try_from(COPIES).unwrap_or(u32::MAX);
             self.paper.reports = self.paper.reports.saturating_add(copies);
             if let Err(error) = self.paper.keep(&self.options.folder) {
-                tell(&error);
-                return self.input(Input::LogFailed(fault_of(&error)));
+                return self.log_failed(&error);
             }
             let counts = self.counts();
             self.day.handle(Input::Counted(counts));
@@ -90,8 +91,12 @@ impl AtWork {
         };
         match kind {
             ReportKind::SelfTest => made.results = self.results(tests),
-            ReportKind::Opening => made.counts = self.counted(false),
+            ReportKind::Opening => {
+                made.facts.push(self.sealed_doors());
+                made.counts = self.counted(false);
+            }
             ReportKind::Closing => {
+                made.facts.push(self.sealed_doors());
                 made.counts = self.counted(true);
                 let reconciled = Reconciled::of(self.counts(), self.left);
                 made.notes.insert(0, self.words.seen(&reconciled.line(), &|_| String::new()));
@@ -118,6 +123,16 @@ impl AtWork {
             (self.say(Message::ReportStation), self.options.number.to_string()),
             (self.say(Message::ReportTime), time),
         ]
+    }
+
+    /// The numbers of the seals on the station's doors.
+    fn sealed_doors(&self) -> (String, String) {
+        let seals = if self.seals.is_empty() {
+            self.say(Message::SealsNone)
+        } else {
+            self.seals.join(", ")
+        };
+        (self.say(Message::ReportSeals), seals)
     }
 
     fn counted(&self, is_closing: bool) -> Vec<(String, u32)> {

@@ -9,7 +9,7 @@ use evenhand_duty::{Outcome, Step, Why};
 use evenhand_event_log::Event;
 use evenhand_speech::{Ear, EarOutcome, sound_ear};
 
-use super::{AtWork, Told, fault_of, moment, spawn, tell, test_sheet};
+use super::{AtWork, Told, moment, spawn, test_sheet};
 use crate::ledger::LedgerError;
 use crate::self_test::{self, clock, paper, storage, voices};
 use crate::worker_window::After;
@@ -110,8 +110,7 @@ impl AtWork {
                 None => Ok(()),
             };
             if let Err(error) = noted {
-                tell(&error);
-                return self.input(Input::LogFailed(fault_of(&error)));
+                return self.log_failed(&error);
             }
         }
         self.input(Input::Tested(outcome))

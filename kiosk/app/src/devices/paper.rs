@@ -147,6 +147,16 @@ pub enum PaperDevices {
 }
 
 impl PaperDevices {
+    /// After a visit, however it ended: nothing of it comes out of the printer later. The demo's
+    /// printer keeps nothing.
+    pub fn forget(&self) {
+        if let Self::Real { printer, .. } = self
+            && let Err(error) = printer.clear()
+        {
+            tell(&format!("a document may still lie with the print service: {error}"));
+        }
+    }
+
     /// The way through them.
     pub fn open(&self) -> Box<dyn PaperPath> {
         match self {

@@ -8,7 +8,7 @@
 
 use std::fs::{self, DirBuilder, File, OpenOptions};
 use std::io::{self, Read};
-use std::os::unix::fs::{DirBuilderExt as _, OpenOptionsExt as _};
+use std::os::unix::fs::{DirBuilderExt as _, MetadataExt as _, OpenOptionsExt as _};
 use std::os::unix::process::CommandExt as _;
 use std::path::PathBuf;
 use std::process::{Child, Command, ExitStatus, Stdio};
@@ -23,7 +23,7 @@ use evenhand_scan::{
     without_empty_back,
 };
 use rustix::fs::{CWD, FileType, Mode, OFlags, mknodat};
-use rustix::process::{Pid, Signal, kill_process_group};
+use rustix::process::{Pid, Signal, getuid, kill_process_group};
 
 use super::service::pause;
 
@@ -115,6 +115,7 @@ impl ScanProgram {
         let size = (tenths(paper.width_mil), tenths(paper.length_mil));
         let mut program =
             Program::start(self, &choice.arguments(size, &pipes.pattern()), Stdio::null())?;
+        pipes.note(&program).map_err(|error| device(&error))?;
         let taken = take(&pipes, pages, &mut program, until);
         let (status, said) = program.end();
         let pictures = taken?;
@@ -288,6 +289,32 @@ fn last_line(mut errors: impl Read) -> String {
     said.rfind(|line| !is_count(line)).unwrap_or_default().to_owned()
 }
 
+/// Ends the program that a process which has ended has left, with all that it started, and takes
+/// its pipes away. A visit that a worker stops doesn't wait for its devices.
+///
+/// # Errors
+/// What the system says of pipes that can't be taken away.
+pub fn end_what_was_left(process: u32) -> io::Result<()> {
+    let begins = format!("evenhand-scan-{process}-");
+    for entry in fs::read_dir(std::env::temp_dir())? {
+        let entry = entry?;
+        let is_own = entry.metadata()?.uid() == getuid().as_raw();
+        if !is_own || !entry.file_name().to_string_lossy().starts_with(&begins) {
+            continue;
+        }
+        let group = fs::read_to_string(entry.path().join(GROUP)).unwrap_or_default();
+        if let Some(group) = group.trim().parse().ok().and_then(Pid::from_raw) {
+            // It may have ended by itself.
+            kill_process_group(group, Signal::KILL).unwrap_or_default();
+        }
+        fs::remove_dir_all(entry.path())?;
+    }
+    Ok(())
+}
+
+/// The file beside the pipes that names the program's group.
+const GROUP: &str = "group";
+
 /// Pipes by the names that the program will write to. They go with this value.
 struct Pipes {
     folder: PathBuf,
@@ -301,6 +328,11 @@ impl Pipes {
             mknodat(CWD, pipes.path(side), FileType::Fifo, Mode::RUSR | Mode::WUSR, 0)?;
         }
         Ok(pipes)
+    }
+
+    /// Notes whose they are, for whoever finds them left.
+    fn note(&self, program: &Program) -> io::Result<()> {
+        fs::write(self.folder.join(GROUP), program.child.id().to_string())
     }
 
     fn pattern(&self) -> String {

@@ -92,8 +92,12 @@ impl ServicePrinter {
         Ok(Call::to(&self.socket)?)
     }
 
-    /// Cancels and removes all that the service still has of ours.
-    fn clear(&self) -> Result<(), ServiceError> {
+    /// Cancels and removes all that the service still has of ours: after a visit, whose process may
+    /// have ended before its printer did.
+    ///
+    /// # Errors
+    /// [`ServiceError`].
+    pub fn clear(&self) -> Result<(), ServiceError> {
         for number in jobs(self.call()?, &self.queue)? {
             remove(self.call()?, &self.queue, number)?;
         }

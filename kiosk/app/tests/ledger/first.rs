@@ -18,7 +18,7 @@ fn first_use_makes_what_is_needed_for_the_stations_user_only() {
         cut: 0,
         polls: Polls::Closed,
         is_visit: false,
-        has_paper_out: false,
+        paper: evenhand_event_log::VisitPaper::default(),
         are_sheets_short: false,
     };
     assert_eq!(found, expected);
@@ -82,7 +82,7 @@ fn a_station_that_wasnt_shut_down_says_so() {
         cut: 0,
         polls: Polls::Suspended(State::Official),
         is_visit: true,
-        has_paper_out: false,
+        paper: evenhand_event_log::VisitPaper::default(),
         are_sheets_short: false,
     };
     assert_eq!(found, expected);

@@ -74,7 +74,7 @@ impl Day {
                 else {
                     return Vec::new();
                 };
-                self.has_paper_out = false;
+                (self.has_paper_out, self.has_spoiled) = (false, false);
                 self.has_visit = true;
                 self.go(At::Visit);
                 vec![Output::Record(Deed::VisitStarted), Output::StartVisit(style)]
@@ -93,7 +93,7 @@ impl Day {
     pub(super) fn visit_news(&mut self, news: VisitNews) -> Vec<Output> {
         match news {
             VisitNews::Printed => self.has_paper_out = true,
-            VisitNews::Spoiled => self.has_paper_out = false,
+            VisitNews::Spoiled => (self.has_paper_out, self.has_spoiled) = (false, true),
             VisitNews::WorkerHere if self.at == At::Visit => {
                 self.ask_who(Wanted { task: Task::Entry, first: None });
             }
@@ -119,7 +119,7 @@ impl Day {
             }
             (VisitNews::NotOpened, _) => {
                 self.home_with(Tone::Fault, Message::VisitNotOpened);
-                let cause = StopCause::VotersWish;
+                let cause = StopCause::NotOpened;
                 return vec![Output::Record(Deed::VisitStopped(PaperAt::Nowhere, cause))];
             }
             // However it ended: a worker has stopped it, and says where the paper is.
@@ -199,8 +199,11 @@ impl Day {
         ];
     }
 
-    pub(super) fn found_count(typed: &str) -> Sheet {
+    pub(super) fn found_count(&self, typed: &str) -> Sheet {
         let mut sheet = counting(Message::FoundCountHeading, typed);
+        if self.has_spoiled {
+            sheet.lines.push(Line::new(Message::FoundCountSpoiled));
+        }
         sheet.lines.push(Line::new(Message::FaceDown));
         sheet.back = None;
         sheet
@@ -225,12 +228,16 @@ impl Day {
             }
             (At::FoundCount { .. }, Place::Row(_)) => return self.delete(),
             (At::FoundCount { stopped, typed }, Place::Forward) => {
-                if let Some(count) = number(&typed).and_then(|count| u16::try_from(count).ok())
-                    && count > 0
-                {
-                    let mut out = vec![Output::Record(Deed::SheetsFound(count))];
-                    out.extend(self.stopped(stopped));
-                    return out;
+                let count = number(&typed).and_then(|count| u16::try_from(count).ok());
+                match count {
+                    // All that lies there is of the ballot that was spoiled.
+                    Some(0) if self.has_spoiled => return self.stopped(stopped, false),
+                    Some(0) | None => {}
+                    Some(count) => {
+                        let mut out = vec![Output::Record(Deed::SheetsFound(count))];
+                        out.extend(self.stopped(stopped, true));
+                        return out;
+                    }
                 }
             }
             (_, _) => {}
@@ -240,7 +247,7 @@ impl Day {
 
     /// A worker has said where the paper of a cut visit is.
     pub(super) fn account(&mut self, paper: PaperAt) -> Vec<Output> {
-        self.left(Stopped { cause: StopCause::VoterLeft, paper, is_search: true })
+        self.left(Stopped { cause: StopCause::Cut, paper, is_search: true })
     }
 
     /// Paper that nobody has counted is counted first.
@@ -249,13 +256,15 @@ impl Day {
             self.go(At::FoundCount { stopped, typed: String::new() });
             return Vec::new();
         }
-        self.stopped(stopped)
+        let is_spoiled = stopped.paper != PaperAt::Nowhere;
+        self.stopped(stopped, is_spoiled)
     }
 
-    fn stopped(&mut self, Stopped { cause, paper, is_search }: Stopped) -> Vec<Output> {
+    /// A ballot that its voter didn't take is spoiled: nobody else may cast it.
+    fn stopped(&mut self, stopped: Stopped, is_spoiled: bool) -> Vec<Output> {
+        let Stopped { cause, paper, is_search } = stopped;
         let mut out = Vec::new();
-        // A ballot that its voter didn't take is spoiled: nobody else may cast it.
-        if paper != PaperAt::Nowhere {
+        if is_spoiled {
             out.push(Output::Record(Deed::Spoiled));
         }
         out.push(Output::Record(Deed::VisitStopped(paper, cause)));

@@ -184,12 +184,18 @@ pub(crate) fn beginnings() -> Vec<Day> {
     for polls in polls {
         for is_visit_cut in [false, true] {
             let has_paper_out = is_visit_cut && polls == Polls::Open(Purpose::Test);
-            let standing = Standing { polls, counts, is_visit_cut, has_paper_out };
+            let standing =
+                Standing { polls, counts, is_visit_cut, has_paper_out, has_spoiled: is_visit_cut };
             all.push(Day::begin(two(true, 2), standing));
         }
     }
-    let closed =
-        Standing { polls: Polls::Closed, counts, is_visit_cut: false, has_paper_out: false };
+    let closed = Standing {
+        polls: Polls::Closed,
+        counts,
+        is_visit_cut: false,
+        has_paper_out: false,
+        has_spoiled: false,
+    };
     all.push(Day::begin(two(false, 2), closed));
     let made_as_test = Station { may_be_official: false, ..two(true, 3) };
     all.push(Day::begin(made_as_test, closed));
@@ -209,6 +215,7 @@ pub(crate) fn many_workers() -> Day {
         counts: Counts::default(),
         is_visit_cut: false,
         has_paper_out: false,
+        has_spoiled: false,
     };
     let mut day = Day::begin(station(true), standing);
     day.handle(Input::Press(Command::Pick(Place::Row(0))));

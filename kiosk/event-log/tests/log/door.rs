@@ -53,14 +53,14 @@ fn outcome() -> impl Strategy<Value = Outcome> {
 fn step() -> impl Strategy<Value = Step> {
     use Step::{
         Clock, LeftEar, Log, PrinterSheet, RightEar, Scanner, ScreenColors, SealedElection,
-        Storage, SwitchesAndKeys, TouchGrid, Voice,
+        Storage, Switches, TouchGrid, Voice,
     };
     prop::sample::select(vec![
         ScreenColors,
         TouchGrid,
         LeftEar,
         RightEar,
-        SwitchesAndKeys,
+        Switches,
         PrinterSheet,
         Scanner,
         Clock,
@@ -78,7 +78,8 @@ fn device() -> impl Strategy<Value = Device> {
 
 fn reason() -> impl Strategy<Value = StopReason> {
     let places = vec![StopPlace::BeforePrint, StopPlace::SheetInTray, StopPlace::SheetInReader];
-    let causes = vec![StopCause::VotersWish, StopCause::VoterLeft];
+    let causes =
+        vec![StopCause::VotersWish, StopCause::VoterLeft, StopCause::NotOpened, StopCause::Cut];
     (prop::sample::select(places), prop::sample::select(causes))
         .prop_map(|(place, cause)| StopReason { place, cause })
 }
