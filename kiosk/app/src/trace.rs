@@ -1,6 +1,6 @@
 //! A file in which tests see what the window shows: for each shown screen its kind and where the
 //! focus is, then `settled` when it has been drawn. It holds no label and no choice, and is to be had
-//! in a demo or a test only. [`Screens`] is the same for a worker's screens.
+//! in a demo or a test only. `Screens` is the same for a worker's screens.
 #![expect(clippy::disallowed_methods, reason = "a test's file")]
 
 use std::fmt::Write as _;
