@@ -222,7 +222,9 @@ impl<'a> Desk<'a> {
     /// The screens so far.
     pub fn lines(&self) -> Vec<String> {
         let trace = fs::read_to_string(self.room.path("worker-trace")).unwrap_or_default();
-        trace.lines().map(str::to_owned).collect()
+        // Whole lines only.
+        let whole = trace.rsplit_once('\n').map_or("", |(whole, _)| whole);
+        whole.lines().map(str::to_owned).collect()
     }
 
     /// The parts of the last line: heading, notice, going on, rows.

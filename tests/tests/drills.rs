@@ -175,6 +175,11 @@ fn voter(polls: &Polls<'_>, play: impl FnOnce(&mut Player<'_>, &mut Pilot)) {
     started_by(polls, WORKER, play);
 }
 
+/// A view without its notice: on a busy machine the sound may be lost for a moment.
+fn quiet(view: View) -> View {
+    View { notice: None, ..view }
+}
+
 /// The same, started by whoever has this code and was here last.
 fn started_by(polls: &Polls<'_>, code: &str, play: impl FnOnce(&mut Player<'_>, &mut Pilot)) {
     polls.desk.takes_keys().starts(STYLE, code);
@@ -315,7 +320,7 @@ fn workers_who_interrupt(polls: &Polls<'_>) {
         voter(polls, |player, pilot| {
             until(player, pilot, ScreenKind::Contest);
             player.press(Press::Choose).expect("the first is chosen");
-            let before = player.view();
+            let before = quiet(player.view());
             player.worker_comes().expect("the key is there");
             polls.desk.at("code-heading").takes_keys().code("111222").told("code-wrong");
             polls.shows_no_choice();
@@ -324,13 +329,13 @@ fn workers_who_interrupt(polls: &Polls<'_>) {
             player.is_back(WorkerSays::NotIn).expect("the window is there");
             polls.shows_no_choice();
             take(player, Message::WorkerReturn);
-            assert_eq!(player.view(), before, "the voter goes back by themselves");
+            assert_eq!(quiet(player.view()), before, "the voter goes back by themselves");
             player.worker_comes().expect("the key is there");
             polls.comes_in();
             polls.shows_no_choice();
             polls.desk.row("entry-go-on");
             player.is_back(WorkerSays::GoOn).expect("the visit goes on");
-            assert_eq!(player.view(), before, "it goes on where it was");
+            assert_eq!(quiet(player.view()), before, "it goes on where it was");
             finish(player, pilot);
         });
         polls.desk.told("visit-finished").at("home-open-heading");

@@ -92,7 +92,9 @@ impl Screens {
         let notice = sheet.notice.as_ref().map_or("-", |(_, line)| line.message.id());
         let forward = sheet.forward.as_ref().map_or("-", |line| line.message.id());
         let heading = sheet.heading.message.id();
-        writeln!(file, "{heading} | {notice} | {forward} | {}", rows.join(" "))
+        // In one write, so that nobody reads half a line.
+        let line = format!("{heading} | {notice} | {forward} | {}\n", rows.join(" "));
+        file.write_all(line.as_bytes())
     }
 }
 
