@@ -441,8 +441,21 @@ impl<'a> Desk<'a> {
         u32::try_from(printed.expect("a count")).expect("few")
     }
 
+    /// Waits until a person could read this on the display: a screen is noted before it is drawn.
+    pub fn can_read(&self, text: &str) -> &Self {
+        let until = Instant::now() + COMES_WITHIN;
+        let mut read = self.reads();
+        while !read.contains(text) {
+            assert!(Instant::now() < until, "{text} can't be read: {read}");
+            read = self.reads();
+        }
+        self
+    }
+
     /// What a person could read on the display now, by tesseract.
     pub fn reads(&self) -> String {
+        // A screen is noted before it is drawn.
+        sleep(Duration::from_millis(300));
         let path = self.room.path("seen.png");
         self.eyes.picture().expect("a picture").save(&path).expect("it is kept");
         let output = Command::new("tesseract")
