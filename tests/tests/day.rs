@@ -241,6 +241,10 @@ fn what_is_left(room: &Room) {
     for words in ["Polls closed", "TEST", "Larkfield School", "The paper is all accounted for"] {
         assert!(closing.contains(words), "{words}: {closing}");
     }
+    // Each report has the seals that were noted for it, and no others.
+    let opening = report("opening-1.pdf");
+    assert!(opening.contains("B-0417") && !opening.contains("B-0420"), "{opening}");
+    assert!(closing.contains("B-0420") && !closing.contains("B-0417"), "{closing}");
     assert!(report("self-test-1.pdf").contains("passed"), "{}", report("self-test-1.pdf"));
     if let Some(folder) = std::env::var_os("EVENHAND_PICTURES") {
         for name in &reports {
