@@ -10,7 +10,7 @@ use ipp::request::IppRequestResponse;
 use ipp::value::IppValue;
 
 use crate::wire::exchange;
-use crate::{Paper, Queue, ServiceError, Trouble};
+use crate::{Paper, Queue, ServiceError, Trouble, encoding};
 
 /// The most printers that are told of. Own choice.
 pub const PRINTERS_MAX: usize = 100;
@@ -283,6 +283,7 @@ fn ask<S: Read + Write>(
     document: &[u8],
 ) -> Result<IppRequestResponse, ServiceError> {
     let body = exchange(stream, path, &request.to_bytes(), document)?;
+    encoding::check(&body)?;
     let parser = IppParser::new(IppReader::new(Cursor::new(body)));
     let answer = parser.parse().map_err(|error| ServiceError::NotIpp(error.to_string()))?;
     let status = answer.header().status_code();

@@ -9,6 +9,7 @@
 #![deny(clippy::indexing_slicing, clippy::arithmetic_side_effects)]
 
 mod ask;
+mod encoding;
 mod error;
 mod paper;
 mod queue;

@@ -90,6 +90,64 @@ fn an_answer_that_is_cut_answers_nothing() {
     }
 }
 
+/// An answer of HTTP with these attributes in the group of a printer.
+fn with(attributes: &[Vec<u8>]) -> Vec<u8> {
+    let body = [vec![2, 0, 0, 0, 0, 0, 0, 1, 4], attributes.concat(), vec![3]].concat();
+    let head = format!("HTTP/1.1 200 OK\r\nContent-Length: {}\r\n\r\n", body.len());
+    [head.as_bytes(), &body].concat()
+}
+
+/// Why the service's printers can't be told.
+fn refusal(answer: &[u8]) -> String {
+    printers(Says(Cursor::new(answer.to_vec()))).unwrap_err().to_string()
+}
+
+/// RFC 8010, 3.9: `textWithLanguage` and `nameWithLanguage` hold two lengths of their own.
+#[test]
+fn a_language_that_reaches_past_its_value_is_refused() {
+    let name = |value: &[u8]| with(&[attribute(0x36, "printer-name", value)]);
+    assert!(printers(Says(Cursor::new(name(b"\x00\x02en\x00\x07ballots")))).is_ok());
+    for (value, why) in [
+        (b"".as_slice(), "it is cut"),
+        (b"\x00", "it is cut"),
+        (b"\x00\x07en", "a length reaches past its end"),
+        (b"\x00\x02en", "it is cut"),
+        (b"\x00\x02en\x00\x08ballots", "a length reaches past its end"),
+        (b"\x00\x02en\x00\x06ballots", "a text is shorter than its value"),
+    ] {
+        let said = refusal(&name(value));
+        assert!(said.contains(why), "{value:?}: {said}");
+    }
+}
+
+/// RFC 8010, 3.1.6: a collection begins with 0x34 and ends with 0x37; a member's name is 0x4a.
+#[test]
+fn collections_are_bounded() {
+    let nested = |begun: usize, ended: usize| {
+        let deeper = [attribute(0x34, "", b""), attribute(0x4a, "", b"deeper")].concat();
+        let end = attribute(0x37, "", b"");
+        with(&[attribute(0x44, "media-col", b""), deeper.repeat(begun), end.repeat(ended)])
+    };
+    assert!(printers(Says(Cursor::new(nested(8, 8)))).is_ok());
+    assert!(refusal(&nested(9, 9)).contains("too many collections"));
+    assert!(refusal(&nested(40_000, 40_000)).contains("too many collections"));
+    assert!(refusal(&nested(2, 1)).contains("not ended"));
+    assert!(refusal(&nested(1, 2)).contains("not begun"));
+}
+
+/// Every byte of a whole answer as every other: all of them, not some by chance.
+#[test]
+fn every_change_of_a_byte_is_survived() {
+    let whole = whole();
+    for at in 0..whole.len() {
+        for byte in 0..=u8::MAX {
+            let mut changed = whole.clone();
+            changed[at] = byte;
+            ask_all(&changed);
+        }
+    }
+}
+
 proptest! {
     #[test]
     fn any_bytes_are_survived(bytes in prop::collection::vec(any::<u8>(), 0..600)) {
@@ -100,11 +158,13 @@ proptest! {
         ask_all(&[chunked, &bytes].concat());
     }
 
+    /// Attributes whose outer lengths are right and whose values are anything.
     #[test]
-    fn any_change_is_survived(at in any::<prop::sample::Index>(), byte in any::<u8>()) {
-        let mut bytes = whole();
-        let at = at.index(bytes.len());
-        bytes[at] = byte;
-        ask_all(&bytes);
+    fn any_values_are_survived(
+        values in prop::collection::vec((any::<u8>(), "[a-z-]{0,20}", prop::collection::vec(any::<u8>(), 0..20)), 0..20)
+    ) {
+        let attributes: Vec<_> =
+            values.iter().map(|(tag, name, value)| attribute(*tag, name, value)).collect();
+        ask_all(&with(&attributes));
     }
 }
