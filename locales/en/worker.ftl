@@ -21,6 +21,8 @@ election-sealed-by = { $count ->
 election-compare = Read these groups aloud. Compare each with the office’s paper.
 election-differs = If one is different, go back and call the election office.
 election-same = All are the same
+keys-compare-heading = Is it this list of officials’ keys?
+keys-compare-line = The station believes whoever has sealed with a key of this list.
 election-refused-heading = This election cannot be used
 election-unread = The file could not be read.
 election-unread-do = Look at the drive. Then go back and choose it again.
@@ -226,7 +228,9 @@ paper-heading = Paper
 paper-jam-do = If paper is stuck: open the printer, pull it out slowly, close it.
 paper-add = I put paper in
 paper-jam-cleared = I took stuck paper out
-paper-jam-done = Noted. A stuck ballot goes into the envelope for spoiled ballots.
+paper-jam-done = Noted. What you took out goes into the envelope for spoiled ballots.
+jam-count-heading = How many sheets did you take out?
+jam-count-do = Count also the sheets of this ballot that came out whole: all of it is printed again. 0 if none is lost.
 paper-add-heading = How many sheets did you put in?
 paper-added = Noted.
 suspend-heading = Suspend the polls?
@@ -252,6 +256,7 @@ reconcile-over = { $count ->
    *[other] There are { $count } sheets too many.
 } Count again. If it stays so, write it on the report.
 report-done = The report is printed, two copies.
+report-coming = A report is being printed. Wait until it is out.
 report-failed = The report was not printed. Look at the printer. It is also saved in the station’s folder.
 export-done = The log is copied.
 export-failed = The log could not be copied. It is still whole in the station. Look at the drive, then try again.
@@ -281,6 +286,7 @@ step-touch-grid = touch
 step-left-ear = sound at the left ear
 step-right-ear = sound at the right ear
 step-switches = switches
+step-keys = keys
 touch-all = { $count ->
     [one] Touch the last cell.
    *[other] Touch every cell: { $count } left.
@@ -290,6 +296,10 @@ colors-word = readable
 switches-press = Press both switches.
 switch-to-press = Switch { $switch }: not pressed yet
 switch-was-pressed = Switch { $switch }: it works
+switch-fails = One does not answer (Escape key)
+keys-press = Press each of these keys once.
+keys-left = Still to press: { $keys }.
+keys-fail = If one does not answer, press the Escape key twice. On a station without a keyboard, skip this step.
 ear-left = Put the headphones on. A tone sounds at the left ear only.
 ear-right = Put the headphones on. A tone sounds at the right ear only.
 ear-yes = Yes, I hear it there

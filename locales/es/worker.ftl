@@ -21,6 +21,8 @@ election-sealed-by = { $count ->
 election-compare = Lea estos grupos en voz alta. Compare cada uno con el papel de la oficina.
 election-differs = Si uno es distinto, regrese y llame a la oficina electoral.
 election-same = Todos son iguales
+keys-compare-heading = ¿Es esta lista de claves de funcionarios?
+keys-compare-line = La estación confía en quien selló con una clave de esta lista.
 election-refused-heading = Esta elección no se puede usar
 election-unread = No se pudo leer el archivo.
 election-unread-do = Revise la memoria. Luego regrese y elíjala otra vez.
@@ -226,7 +228,9 @@ paper-heading = Papel
 paper-jam-do = Si hay papel atascado: abra la impresora, sáquelo despacio y ciérrela.
 paper-add = Puse papel
 paper-jam-cleared = Saqué papel atascado
-paper-jam-done = Anotado. Una boleta atascada va al sobre de boletas anuladas.
+paper-jam-done = Anotado. Lo que sacó va al sobre de boletas anuladas.
+jam-count-heading = ¿Cuántas hojas sacó?
+jam-count-do = Cuente también las hojas de esta boleta que salieron enteras: se imprime toda otra vez. 0 si no se perdió ninguna.
 paper-add-heading = ¿Cuántas hojas puso?
 paper-added = Anotado.
 suspend-heading = ¿Suspender la votación?
@@ -252,6 +256,7 @@ reconcile-over = { $count ->
    *[other] Sobran { $count } hojas.
 } Cuente otra vez. Si sigue igual, anótelo en el informe.
 report-done = El informe está impreso, dos copias.
+report-coming = Se está imprimiendo un informe. Espere a que salga.
 report-failed = El informe no se imprimió. Revise la impresora. También está guardado en la carpeta de la estación.
 export-done = El registro está copiado.
 export-failed = No se pudo copiar el registro. Sigue entero en la estación. Revise la unidad e intente otra vez.
@@ -281,6 +286,7 @@ step-touch-grid = pantalla táctil
 step-left-ear = sonido en el oído izquierdo
 step-right-ear = sonido en el oído derecho
 step-switches = pulsadores
+step-keys = teclas
 touch-all = { $count ->
     [one] Toque la última casilla.
    *[other] Toque cada casilla: faltan { $count }.
@@ -290,6 +296,10 @@ colors-word = legible
 switches-press = Pulse los dos pulsadores.
 switch-to-press = Pulsador { $switch }: aún sin pulsar
 switch-was-pressed = Pulsador { $switch }: funciona
+switch-fails = Alguno no responde (tecla Escape)
+keys-press = Pulse una vez cada una de estas teclas.
+keys-left = Faltan: { $keys }.
+keys-fail = Si alguna no responde, pulse dos veces la tecla Escape. En una estación sin teclado, omita este paso.
 ear-left = Póngase los audífonos. Un tono suena solo en el oído izquierdo.
 ear-right = Póngase los audífonos. Un tono suena solo en el oído derecho.
 ear-yes = Sí, lo oigo ahí

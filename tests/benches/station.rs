@@ -110,7 +110,7 @@ fn setup(display: &VirtualDisplay, size: (u16, u16), road: Road, station: &Stati
         pitch: PixelPitch::USUAL,
         road,
         display: display.name().to_owned(),
-        trace: station.trace(),
+        trace: Some(station.trace()),
         pictures: None,
         spoken: None,
         pause: Duration::from_millis(300),

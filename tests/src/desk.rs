@@ -16,7 +16,7 @@ use std::cell::Cell;
 use std::fs;
 use std::io;
 use std::os::unix::process::CommandExt as _;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
@@ -26,6 +26,7 @@ use evenhand_app::metrics::PixelPitch;
 use crate::display::{Display, Keysym, VirtualDisplay};
 use crate::open::{Room, program};
 use crate::player::{Road, Setup};
+use crate::reading::read_by_eye;
 use crate::stage::demo_folder;
 
 /// The display's size in pixels: at the usual width of a pixel, a screen of 24 inches.
@@ -55,6 +56,11 @@ pub fn office(room: &Room, arguments: &[&str]) -> String {
 
 /// Keys, a sealed election with two signatures, a lead and a worker, and a list with the lead alone.
 pub fn prepare(room: &Room) {
+    prepare_with(room, &demo_folder());
+}
+
+/// The same, with the election of this folder.
+pub fn prepare_with(room: &Room, folder: &Path) {
     for (name, passphrase) in [("noor", "seven green bridges"), ("tam", "a quiet harbor wall")] {
         fs::write(room.path(&format!("{name}.pass")), passphrase).expect("a file");
         let (key, pass) = (format!("{name}.key"), format!("{name}.pass"));
@@ -62,7 +68,6 @@ pub fn prepare(room: &Room) {
     }
     let keys = ["--key", "Noor Haddad=noor.pub", "--key", "Tam Whitlock=tam.pub"];
     office(room, &[&["trust", "--to", "trust.json", "--threshold", "2"][..], &keys].concat());
-    let folder = demo_folder();
     let folder = folder.to_str().expect("a path in UTF-8");
     office(room, &["pack", folder, "--to", "election.sealed.tar"]);
     for name in ["noor", "tam"] {
@@ -89,7 +94,7 @@ pub fn setup(room: &Room, display: &VirtualDisplay, road: Road) -> Setup {
         pitch: PixelPitch::USUAL,
         road,
         display: display.name().to_owned(),
-        trace: room.path("trace"),
+        trace: Some(room.path("trace")),
         pictures: None,
         spoken: None,
         pause: Duration::ZERO,
@@ -108,12 +113,19 @@ pub struct Starting<'a> {
     pub station_file: Option<&'a str>,
     /// The time that its clock shows, as `faketime` takes it; `None` leaves the clock as it is.
     pub clock: Option<&'a str>,
+    /// True where voters' windows write a trace: none does that marks official ballots.
+    pub traces: bool,
 }
 
 impl Starting<'_> {
     /// Both workers, and the clock as it is.
-    pub const USUAL: Self =
-        Self { workers: "workers.json", folder: "station", station_file: None, clock: None };
+    pub const USUAL: Self = Self {
+        workers: "workers.json",
+        folder: "station",
+        station_file: None,
+        clock: None,
+        traces: true,
+    };
 }
 
 /// The station's process, which ends with this value.
@@ -140,6 +152,7 @@ impl DayStation {
             None => Command::new(program),
         };
         let taught = starting.station_file.map(|file| ["--station-file", file]);
+        let trace: &[&str] = if starting.traces { &["--trace", "trace"] } else { &[] };
         let election = taught.as_ref().map_or(&SEALED[..], |taught| &taught[..]);
         // What an earlier one showed says nothing of this one.
         drop(fs::remove_file(room.path("worker-trace")));
@@ -152,7 +165,8 @@ impl DayStation {
             .args(["--export-folder", "export", "--printer-folder", "tray"])
             .args(["--place", "Larkfield School", "--number", "7", "--utc-offset", "-360"])
             .args(["--window", "1920x1080", "--ignore-again", "0"])
-            .args(["--trace", "trace", "--worker-trace", "worker-trace"])
+            .args(trace)
+            .args(["--worker-trace", "worker-trace"])
             .stdout(Stdio::null())
             .process_group(0)
             .spawn()
@@ -362,6 +376,11 @@ impl<'a> Desk<'a> {
 
     /// The same, the code being given.
     pub fn starts_after_code(&self, find: &str) -> &Self {
+        self.finds(find).voters_window_opens()
+    }
+
+    /// Finds the ballot, the code being given, and has the voter's window opened.
+    pub fn finds(&self, find: &str) -> &Self {
         self.write(find);
         // The precinct's row comes first; parts of streets may follow. Before the first key lie,
         // backwards: back, delete, and the rows that were found.
@@ -372,8 +391,7 @@ impl<'a> Desk<'a> {
             self.key(Keysym::UP);
         }
         self.key(Keysym::RETURN);
-        self.at("found-heading").key(Keysym::RETURN).at("visit-heading");
-        self.voters_window_opens()
+        self.at("found-heading").key(Keysym::RETURN).at("visit-heading")
     }
 
     /// Waits until the voter's window has drawn its first screen.
@@ -395,6 +413,7 @@ impl<'a> Desk<'a> {
         });
         self.nth(0).at("election-compare-heading");
         // The focus begins at "back".
+        self.key(Keysym::DOWN).key(Keysym::RETURN).at("keys-compare-heading");
         self.key(Keysym::DOWN).key(Keysym::RETURN).at("card-heading").key(Keysym::RIGHT);
         self.at("switch-first-heading").key(Keysym::ONE).key(Keysym::ONE);
         self.at("switch-second-heading").key(Keysym::TWO).key(Keysym::TWO).at("try-heading");
@@ -423,7 +442,19 @@ impl<'a> Desk<'a> {
         }
         self.offers("ear-yes").row("test-skip");
         self.offers("ear-yes").row("test-skip");
-        self.offers("test-fails").key(first).key(second).at("test-done-heading")
+        self.offers("test-fails").key(first).key(second);
+        // The station's keys that have a meaning, without the switches; Escape comes last.
+        self.waits("the keys", |now| now[0] == "test-heading" && now[2] == "-");
+        for key in [0xff54, 0xff52, 0xff51, 0xff53, 0xff09, 0xff0d, 0x20, 0xff56, 0xff55] {
+            self.key(Keysym(key));
+        }
+        for key in "r=-][p,.svwhc".chars() {
+            self.key(Keysym(u32::from(key)));
+        }
+        for key in [0xffbe, 0xffbf, 0xffc7] {
+            self.key(Keysym(key));
+        }
+        self.key(Keysym(0xff1b)).at("test-done-heading")
     }
 
     /// How often the station's log has this event.
@@ -456,13 +487,6 @@ impl<'a> Desk<'a> {
     pub fn reads(&self) -> String {
         // A screen is noted before it is drawn.
         sleep(Duration::from_millis(300));
-        let path = self.room.path("seen.png");
-        self.eyes.picture().expect("a picture").save(&path).expect("it is kept");
-        let output = Command::new("tesseract")
-            .arg(&path)
-            .args(["stdout", "--psm", "11"])
-            .output()
-            .expect("tesseract is there");
-        String::from_utf8_lossy(&output.stdout).into_owned()
+        read_by_eye(&self.eyes.picture().expect("a picture")).expect("tesseract is there")
     }
 }

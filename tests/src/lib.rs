@@ -20,6 +20,7 @@ pub mod open;
 pub mod paper;
 pub mod pilot;
 pub mod player;
+pub mod reading;
 pub mod records;
 pub mod scanning;
 pub mod sealing;

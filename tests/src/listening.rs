@@ -178,7 +178,7 @@ pub fn listen(
         pitch: PixelPitch::USUAL,
         road: Road::Keys,
         display: display_name.to_owned(),
-        trace: station.trace(),
+        trace: Some(station.trace()),
         pictures: None,
         spoken: None,
         pause: Duration::ZERO,

@@ -28,10 +28,14 @@ use crate::display::{Display, Keysym};
 use crate::ears::Ears;
 use crate::paper::{RESOLUTION, printed, reader, scanned};
 use crate::pilot::Pilot;
+use crate::reading::{long_words, read_by_eye};
 
 /// The longest wait for a screen to be as it must be. VVSG 2.0 7.2-N (from memory) allows 10 s for
 /// anything but a reaction; printing and reading several sheets in a debug build is the slowest.
 const WAIT_MAX: Duration = Duration::from_mins(1);
+
+/// How long the focus may take to move where nothing tells that it has.
+const FOCUS_MOVES_WITHIN: Duration = Duration::from_millis(150);
 
 /// By which road the presses come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,8 +59,9 @@ pub struct Setup {
     pub road: Road,
     /// The X display, such as `:7`.
     pub display: String,
-    /// The file that the window writes its trace to.
-    pub trace: PathBuf,
+    /// The file that the window writes its trace to. An official ballot's window writes none: then
+    /// each screen is read off the display.
+    pub trace: Option<PathBuf>,
     /// Where the pictures go; `None` takes none.
     pub pictures: Option<PathBuf>,
     /// The file of texts that the speech service was given; where there is one, every screen is
@@ -109,6 +114,8 @@ pub struct Player<'a> {
     out: Vec<Output>,
     played: Played,
     lines_seen: usize,
+    /// The words of the screen that was read off the display last.
+    words_seen: Vec<String>,
     /// How often the window has told that speech was lost or came back.
     speech_told: usize,
     ears: Option<Ears>,
@@ -194,6 +201,7 @@ impl<'a> Player<'a> {
             out,
             played: Played { screens: Vec::new(), presses: 0, document: Vec::new() },
             lines_seen: 0,
+            words_seen: Vec::new(),
             speech_told: 0,
             ears: setup.spoken.clone().map(Ears::open).transpose()?,
             spoken: Vec::new(),
@@ -395,10 +403,11 @@ impl<'a> Player<'a> {
 
     /// Waits until the window shows this view and has drawn it.
     fn wait_for(&mut self, view: &View) -> Result<(), String> {
+        let Some(path) = &self.setup.trace else { return self.read_off(view) };
         let mut wanted = line(view);
         let until = Instant::now() + WAIT_MAX;
         loop {
-            let trace = std::fs::read_to_string(&self.setup.trace).unwrap_or_default();
+            let trace = std::fs::read_to_string(path).unwrap_or_default();
             let lines: Vec<&str> = trace.lines().collect();
             // A speech service may fail and come back in mid-visit: the copy is told too.
             let told = lines.iter().filter_map(|line| match *line {
@@ -424,6 +433,29 @@ impl<'a> Player<'a> {
                 return Err(format!("the window should show \"{wanted}\"; its trace ends: {last}"));
             }
             std::thread::sleep(Duration::from_millis(3));
+        }
+    }
+
+    /// Waits until tesseract reads this view's words off the display. Where no word is another only the
+    /// focus has moved, and what is pressed next waits in the window's own line.
+    fn read_off(&mut self, view: &View) -> Result<(), String> {
+        let words = long_words(&self.words_of(view).join(" "));
+        if words == self.words_seen {
+            std::thread::sleep(FOCUS_MOVES_WITHIN);
+            return Ok(());
+        }
+        let until = Instant::now() + WAIT_MAX;
+        loop {
+            let read = long_words(&read_by_eye(&self.display.picture()?)?);
+            let found = words.iter().filter(|word| read.contains(word)).count();
+            // Some words are read wrong, and those of the row with the focus often not at all.
+            if found * 10 >= words.len() * 6 {
+                self.words_seen = words;
+                return Ok(());
+            }
+            if Instant::now() > until {
+                return Err(format!("the window should show {words:?}; there is {read:?}"));
+            }
         }
     }
 

@@ -135,7 +135,7 @@ fn play(renderer: &mut iced::Renderer, combination: Combination) -> usize {
         pitch,
         road: Road::Mouse,
         display: display.name().to_owned(),
-        trace: station.trace(),
+        trace: Some(station.trace()),
         pictures: None,
         spoken: None,
         pause: Duration::ZERO,

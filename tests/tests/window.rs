@@ -88,7 +88,7 @@ fn run(name: &str, road: Road, language: u8, marker: &str) -> Run {
         pitch: PixelPitch::USUAL,
         road,
         display: display.name().to_owned(),
-        trace: station.trace(),
+        trace: Some(station.trace()),
         pictures: Some(path("pictures")),
         spoken: std::env::var_os("EVENHAND_SPOKEN").map(PathBuf::from),
         pause: Duration::ZERO,

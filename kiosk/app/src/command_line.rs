@@ -20,6 +20,7 @@ use crate::devices::paper::PaperDevices;
 use crate::devices::scanner::ScanProgram;
 use crate::devices::service::{SOCKET_USUAL, ServicePrinter};
 use crate::events::EventPipe;
+use crate::ledger::{Ledger, LedgerError};
 use crate::metrics::PixelPitch;
 use crate::prepared::{PrepareError, Prepared};
 use crate::sealed_files::{Shelf, ShelfError};
@@ -48,6 +49,9 @@ enum Task {
     /// Open a worker's window for the day: test the station, open the polls with two workers, start
     /// each voter, close, and keep the log
     Day(DayArguments),
+    /// For a technician with the election office's word, where a station's log can't be taken up: keep
+    /// it as it is, and begin a new one that names its last line. Polls are closed in the new one
+    NewLog(NewLogArguments),
     /// Open a worker's window: choose and verify a sealed election, measure the screen with a card, teach the station its two switches,
     /// choose printer, reader and headphones, and keep all of it in the station's file
     SetUp(SetUpArguments),
@@ -120,6 +124,19 @@ struct DayArguments {
     worker_trace: Option<PathBuf>,
     #[command(flatten)]
     visit: VisitArguments,
+}
+
+#[derive(Args, Debug)]
+struct NewLogArguments {
+    /// The station's own folder
+    #[arg(long, value_name = "DIR")]
+    station_folder: PathBuf,
+    /// This station's number: capitals, digits and hyphens
+    #[arg(long, value_name = "NUMBER")]
+    number: Label,
+    /// The local time, in minutes from UTC: -360 is six hours behind
+    #[arg(long, value_name = "MINUTES", default_value = "0", allow_hyphen_values = true, value_parser = offset)]
+    utc_offset: Offset,
 }
 
 #[derive(Args, Debug)]
@@ -232,6 +249,12 @@ enum AppError {
     )]
     NoElection,
     #[error(transparent)]
+    Ledger(#[from] LedgerError),
+    #[error(
+        "the station's log can be taken up: nothing was put aside, and the station can be used as it is"
+    )]
+    LogIsWhole,
+    #[error(transparent)]
     Shelf(#[from] ShelfError),
     #[error("a trace is to be had in a demo or a test only")]
     TraceOfOfficial,
@@ -243,6 +266,7 @@ pub fn run() -> ExitCode {
         Task::Station(arguments) => run_station(&arguments),
         Task::Visit(arguments) => run_visit(arguments),
         Task::Day(arguments) => run_day(arguments),
+        Task::NewLog(arguments) => run_new_log(&arguments, &mut io::stdout()),
         Task::SetUp(arguments) => run_set_up(arguments),
     };
     match result {
@@ -320,6 +344,35 @@ fn run_day(arguments: DayArguments) -> Result<(), AppError> {
         taught,
         trace: arguments.worker_trace,
     })?;
+    Ok(())
+}
+
+/// A log that can be taken up is not put aside.
+fn run_new_log(arguments: &NewLogArguments, out: &mut dyn Write) -> Result<(), AppError> {
+    let NewLogArguments { station_folder, number, utc_offset } = arguments;
+    let now = day::moment();
+    match Ledger::open(station_folder, number.clone(), *utc_offset, now) {
+        Ok((ledger, _)) => {
+            ledger.shut_down(now)?;
+            return Err(AppError::LogIsWhole);
+        }
+        Err(
+            why @ (LedgerError::Log { .. }
+            | LedgerError::LogLost { .. }
+            | LedgerError::SheetsLost { .. }),
+        ) => writeln!(out, "Why the log can't be taken up: {why}")?,
+        Err(other) => return Err(other.into()),
+    }
+    let (ledger, _) = Ledger::begin_anew(station_folder, number.clone(), *utc_offset, now)?;
+    let key = ledger.public_key();
+    let head = ledger.shut_down(now)?;
+    writeln!(
+        out,
+        "What was there is kept beside the new log as log-N.txt with the highest N: give it to the \
+         election office. In the new log polls are closed. The station's key is still {key}. The \
+         new log's last line:\n{}",
+        head.groups()
+    )?;
     Ok(())
 }
 

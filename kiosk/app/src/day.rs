@@ -43,7 +43,8 @@ use thiserror::Error;
 use crate::devices::channel;
 use crate::devices::paper::PaperDevices;
 use crate::event_words::answer_word;
-use crate::ledger::{Ledger, LedgerError};
+use crate::ledger::{Ledger, LedgerError, RunsWith};
+use crate::own::{ClockWatch, program_digest};
 use crate::prepared::{self, PrepareError, Prepared};
 use crate::recorded::read;
 use crate::source::{Opened, Source};
@@ -143,6 +144,10 @@ struct AtWork {
     election: Arc<Election>,
     workers: Arc<Workers>,
     tries: Tries,
+    /// Whether somebody sets the clock.
+    clock: ClockWatch,
+    /// What the log says doesn't answer.
+    lost: deeds::Lost,
     ledger: Option<Ledger>,
     words: WorkerWords,
     paper: deeds::Paper,
@@ -184,6 +189,9 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
     let now = moment();
     let (mut ledger, found) =
         Ledger::open(&options.folder, options.number.clone(), options.offset, now)?;
+    let station_file = options.taught.digest().map_err(io::Error::other)?;
+    let with = RunsWith { program: program_digest()?, station_file };
+    ledger.runs_with(with, found.start, now)?;
     let opened = match options.source.open() {
         Ok(opened) => opened,
         Err(error) => {
@@ -214,7 +222,9 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         opened,
         election,
         workers: Arc::new(workers),
-        tries: Tries::default(),
+        tries: Tries::after_start(found.refused, Millis(0)),
+        clock: ClockWatch::start(),
+        lost: deeds::Lost::default(),
         ledger: Some(ledger),
         words: words_in(&options.language)?,
         paper,
@@ -255,7 +265,7 @@ const fn fault_of(error: &LedgerError) -> LogFault {
 }
 
 /// Now, to the second.
-fn moment() -> Moment {
+pub(crate) fn moment() -> Moment {
     // Before 1970 the clock is wrong, which the self-test says.
     Moment(SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs()))
 }
@@ -317,12 +327,16 @@ fn station_of(
             .chain(streets::entries(&opened.streets, &election.styles, first))
             .collect(),
         touch_cells: TOUCH_CELLS,
+        keys: u16::try_from(testing::keys().count()).unwrap_or(u16::MAX),
     }
 }
 
 impl AtWork {
     /// Gives this to the machine, and does all that it then wants, in its order.
     fn input(&mut self, input: Input) -> After {
+        if let Err(error) = self.look_at_clock() {
+            return self.log_failed(&error);
+        }
         let mut waiting: VecDeque<Output> = self.day.handle(input).into();
         while let Some(output) = waiting.pop_front() {
             match self.do_one(output) {
@@ -342,6 +356,12 @@ impl AtWork {
     /// ends.
     fn log_failed(&mut self, error: &LedgerError) -> After {
         tell(error);
+        if let (LedgerError::StorageFull { .. }, Some(ledger)) = (error, &mut self.ledger)
+            && let Err(error) = ledger.note_full(moment())
+        {
+            // The log ends before it.
+            tell(&error);
+        }
         self.line = None;
         self.day.handle(Input::LogFailed(fault_of(error)));
         self.shown();
@@ -505,7 +525,7 @@ impl AtWork {
     /// What a voter's process tells is noted, then told to the machine.
     fn visit_event(&mut self, event: visit::Event) -> After {
         self.has_begun = true;
-        let noted = self.note(event);
+        let noted = self.look_at_clock().and_then(|()| self.note(event));
         if let Err(error) = noted {
             return self.log_failed(&error);
         }
@@ -542,13 +562,16 @@ impl AtWork {
         let (now, sheets) = (moment(), self.sheets);
         let Some(ledger) = &mut self.ledger else { return Ok(()) };
         match event {
-            visit::Event::BallotPrinted => ledger.record_printed(sheets, now),
+            visit::Event::BallotPrinted => {
+                self.lost.answers(ledger, Device::Printer, true, now)?;
+                ledger.record_printed(sheets, now)
+            }
             visit::Event::SpoiledByVoter | visit::Event::SpoiledByDevice => {
                 ledger.record(Event::BallotSpoiled, now)
             }
             visit::Event::PrintFailed(PrintFault::Jam) => ledger.record(Event::PaperJammed, now),
             visit::Event::PrintFailed(PrintFault::Offline) => {
-                ledger.record(Event::DeviceLost { device: Device::Printer }, now)
+                self.lost.answers(ledger, Device::Printer, false, now)
             }
             // The machine notes how a visit begins and ends; the rest stands in no log.
             visit::Event::PrintFailed(PrintFault::OutOfPaper | PrintFault::NotMade)
@@ -584,8 +607,9 @@ impl Job for AtWork {
         self.day.sheet()
     }
 
-    fn name_of(&self, _: Numbered) -> String {
-        String::new()
+    fn name_of(&self, key: Numbered) -> String {
+        let key = testing::keys().nth(usize::from(key.0));
+        key.map(|key| Button::Key(key).to_string()).unwrap_or_default()
     }
 
     /// The voter's pads and switches mustn't press what a worker reads.
@@ -598,6 +622,9 @@ impl Job for AtWork {
     }
 
     fn switch(&mut self, button: Button) -> After {
+        if self.day.sheet().takes_keys {
+            return self.input(Input::Switch(testing::key_number(button)));
+        }
         let usual =
             (Button::Key(evenhand_input::Key::Down), Button::Key(evenhand_input::Key::Enter));
         let (first, second) = self.options.taught.switches.unwrap_or(usual);

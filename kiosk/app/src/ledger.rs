@@ -24,6 +24,7 @@
 //!
 //! Start reading at [`Ledger::open`] and [`Ledger::record`].
 
+mod before;
 mod error;
 mod folder;
 mod sheets;
@@ -39,6 +40,7 @@ use evenhand_event_log::{
     VisitPaper,
 };
 
+pub use before::RunsWith;
 pub use error::LedgerError;
 
 use folder::{LOG, SHEETS, StationFolder, first_bytes, last_digest};
@@ -88,6 +90,8 @@ pub struct Found {
     /// True where fewer sheets were counted than ballots since the opening, which no loss of power
     /// explains: somebody put an older `sheets.json` there. Verification will doubt the closing.
     pub are_sheets_short: bool,
+    /// How many codes the log says were refused, of each role since it last logged in.
+    pub refused: u32,
 }
 
 #[derive(Debug)]
@@ -108,6 +112,7 @@ struct Seen {
     previous: Option<Digest>,
     election: Option<Digest>,
     has_closed: bool,
+    refused: u32,
     key: PublicKey,
 }
 
@@ -203,6 +208,40 @@ impl Ledger {
     /// As [`Ledger::record`].
     pub fn count_sheets(&mut self, sheets: NonZeroU16) -> Result<(), LedgerError> {
         self.count(self.sheets.with_ballot(sheets))
+    }
+
+    /// Notes what the station runs with, where that isn't what it ran with at its last start.
+    ///
+    /// # Errors
+    /// As [`Ledger::record`].
+    pub fn runs_with(
+        &mut self,
+        now_with: RunsWith,
+        start: Start,
+        now: Moment,
+    ) -> Result<(), LedgerError> {
+        let before = RunsWith::read(&self.folder)?;
+        if before == Some(now_with) {
+            return Ok(());
+        }
+        if start != Start::First {
+            if before.is_none_or(|before| before.program != now_with.program) {
+                self.write(Event::SoftwareChanged { digest: now_with.program }, now)?;
+            }
+            if before.is_none_or(|before| before.station_file != now_with.station_file) {
+                self.write(Event::StationFileChanged, now)?;
+            }
+        }
+        now_with.write(&self.folder)
+    }
+
+    /// Notes that the storage is full, in the room that was kept for that.
+    ///
+    /// # Errors
+    /// As [`Ledger::record`]: where the room was taken too nothing is noted.
+    pub fn note_full(&mut self, now: Moment) -> Result<(), LedgerError> {
+        self.folder.free_reserve()?;
+        self.write(Event::StorageFull, now)
     }
 
     /// Notes that the election with this digest was accepted. Where polls of another election have
@@ -357,6 +396,7 @@ impl Ledger {
             ledger.write(Event::PowerLost, now)?;
         }
         ledger.write(Event::StationStarted, now)?;
+        ledger.folder.reserve()?;
         let found = ledger.found(start, cut);
         Ok((ledger, found))
     }
@@ -374,6 +414,7 @@ impl Ledger {
         let (writing, cut) = taken_up(&folder, key, &station, now)?;
         let seen = Seen::of(&writing.log);
         let ledger = Self { folder, station, offset, writing: Some(writing), seen, sheets };
+        ledger.folder.reserve()?;
         let found = ledger.found(start, cut);
         Ok((ledger, found))
     }
@@ -387,6 +428,7 @@ impl Ledger {
             paper: self.seen.paper,
             are_sheets_short: self.seen.polls != Polls::Closed
                 && self.sheets.printed < self.seen.tally.ballots_printed,
+            refused: self.seen.refused,
         }
     }
 
@@ -421,6 +463,13 @@ impl Ledger {
     /// Appends an entry and makes sure that it is on the disk.
     fn write(&mut self, event: Event, now: Moment) -> Result<(), LedgerError> {
         let mut writing = self.take_up(now)?;
+        // Else verification asks why the time went back.
+        let explains = matches!(event, Event::ClockLooksWrong | Event::ClockSet);
+        if writing.log.is_behind(now) && !explains {
+            self.writing = Some(writing);
+            self.write(Event::ClockLooksWrong, now)?;
+            writing = self.take_up(now)?;
+        }
         let length = writing.log.bytes();
         let bytes = match writing.log.append(event, now) {
             Ok(bytes) => bytes,
@@ -470,6 +519,7 @@ impl Seen {
             previous: log.head().previous,
             election: log.election(),
             has_closed: log.has_closed(),
+            refused: log.refused(),
             key: log.public_key(),
         }
     }

@@ -16,6 +16,7 @@ pub mod events;
 pub mod keys;
 pub mod ledger;
 pub mod metrics;
+mod own;
 pub mod palette;
 pub mod pane;
 pub mod prepared;

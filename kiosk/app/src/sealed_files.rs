@@ -136,6 +136,8 @@ pub struct Checked {
     pub signers: Vec<String>,
     /// The digest of the whole file.
     pub digest: Digest,
+    /// That of the list of keys that it was verified with.
+    pub keys_digest: Digest,
 }
 
 /// A folder with sealed elections, and the keys that they are verified with.
@@ -210,6 +212,7 @@ impl Shelf {
             date: election.date.clone(),
             signers: verified.signers().to_vec(),
             digest: verified.file_digest(),
+            keys_digest: Digest::of(&self.trust_bytes),
         })
     }
 

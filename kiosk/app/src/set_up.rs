@@ -286,6 +286,7 @@ impl SettingUp {
                 date: checked.date,
                 signers: checked.signers,
                 digest: aloud(checked.digest),
+                keys_digest: aloud(checked.keys_digest),
             }
         });
         let output = self.set_up.checked(number, checked);

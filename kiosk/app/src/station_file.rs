@@ -9,6 +9,7 @@ use std::fs::{self, File};
 use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
+use evenhand_event_log::Digest;
 use evenhand_input::{Button, Key, NoSuchButton};
 use evenhand_printers::{NoSuchQueue, Queue};
 use evenhand_scan::{NoSuchScanner, ScannerChoice};
@@ -300,12 +301,16 @@ impl StationFile {
         Ok(Self { pitch, switches, printer, scanner, headphones, loudness, sealed })
     }
 
-    /// Writes the file anew: whole or not at all, also where the power fails meanwhile.
+    /// The digest of what the file says: the log notes where it changes.
     ///
     /// # Errors
-    /// [`StationFileError::File`].
-    pub fn save(&self, path: &Path) -> Result<(), StationFileError> {
-        let system = |why| StationFileError::File { path: path.to_owned(), why };
+    /// It can't be written as JSON: a defect.
+    pub fn digest(&self) -> Result<Digest, serde_json::Error> {
+        Ok(Digest::of(self.text()?.as_bytes()))
+    }
+
+    /// What the file says.
+    fn text(&self) -> Result<String, serde_json::Error> {
         let name = |button: Button| button.to_string();
         let written = Written {
             pixel_pitch_nanometres: self.pitch.in_nanometres(),
@@ -318,9 +323,19 @@ impl StationFile {
             sealed: self.sealed.as_ref().map(|names| names.sealed.clone()),
             trust: self.sealed.as_ref().map(|names| names.trust.clone()),
         };
-        let mut text = serde_json::to_string_pretty(&written)
-            .map_err(|why| StationFileError::Shape { path: path.to_owned(), why })?;
+        let mut text = serde_json::to_string_pretty(&written)?;
         text.push('\n');
+        Ok(text)
+    }
+
+    /// Writes the file anew: whole or not at all, also where the power fails meanwhile.
+    ///
+    /// # Errors
+    /// [`StationFileError::File`].
+    pub fn save(&self, path: &Path) -> Result<(), StationFileError> {
+        let system = |why| StationFileError::File { path: path.to_owned(), why };
+        let text =
+            self.text().map_err(|why| StationFileError::Shape { path: path.to_owned(), why })?;
         let beside = path.with_extension("new");
         let mut file = File::create(&beside).map_err(system)?;
         file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).map_err(system)?;

@@ -97,7 +97,7 @@ pub(crate) trait Job: Debug + 'static {
     }
     /// A command.
     fn press(&mut self, command: Command) -> After;
-    /// A button where switches are learned or tried.
+    /// A button where switches are learned or tried, or keys are tested.
     fn switch(&mut self, button: Button) -> After;
     /// A letter or figure is typed.
     fn letter(&mut self, _letter: char) -> After {
@@ -281,9 +281,15 @@ impl<J: Job> WorkerWindow<J> {
         }
     }
 
-    /// Where something is typed, the letters that it may hold are typed.
+    /// Where something is typed, the letters that it may hold are typed; where keys are tested each
+    /// is itself.
     fn key(&mut self, key: Key) -> Task<Message<J::Told>> {
-        let letters = self.job.sheet().keys;
+        let sheet = self.job.sheet();
+        if sheet.takes_keys {
+            let after = self.job.switch(Button::Key(key));
+            return self.after(after);
+        }
+        let letters = sheet.keys;
         let letter = if let Key::Char(letter) = key {
             Some(letter.to_ascii_uppercase())
         } else {

@@ -107,6 +107,7 @@ fn elections(pixels: (u16, u16), pitch: u32) -> Vec<Sheet> {
         date: "2027-05-04".to_owned(),
         signers: (0..6).map(|number| format!("Wilhelmina Featherstone {number}")).collect(),
         digest: (1..=4).map(|line| format!("{line}:  0a0a  4d4d  8888  dddd")).collect(),
+        keys_digest: (1..=4).map(|line| format!("{line}:  0a0a  4d4d  8888  dddd")).collect(),
     };
     let refusals = [
         Refusal::Unread,
@@ -124,7 +125,7 @@ fn elections(pixels: (u16, u16), pitch: u32) -> Vec<Sheet> {
         set_up.checked(0, checked);
         shown.push(set_up.sheet());
     }
-    for step in [forward, forward, pick(Place::Row(0))] {
+    for step in [forward, forward, forward, pick(Place::Row(0))] {
         set_up.handle(step);
         shown.push(set_up.sheet());
     }

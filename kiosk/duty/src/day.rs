@@ -40,7 +40,7 @@ pub enum Input {
     /// The last one is taken away.
     Delete,
     /// A button goes down where [`Sheet::takes_switches`] is true: 0 is the first switch, 1 the
-    /// second.
+    /// second; or where [`Sheet::takes_keys`] is: the key, by its place among those to be tested.
     Switch(Button),
     /// Whether a code was right.
     CodeChecked(Checked),
@@ -137,6 +137,8 @@ pub enum StopCause {
 pub enum Deed {
     /// Somebody logged in.
     LoggedIn(Role),
+    /// What they logged in for is done, or left: the next task takes a code again.
+    LoggedOut(Role),
     /// A code was wrong.
     LogInRefused(Role),
     /// No code is taken for a while.
@@ -168,8 +170,8 @@ pub enum Deed {
     PaperAccounted,
     /// So many sheets were put in.
     PaperAdded(u32),
-    /// Stuck paper was taken out.
-    JamCleared,
+    /// Stuck paper was taken out: so many sheets, which are counted as printed.
+    JamCleared(u16),
     /// Polls are suspended.
     Suspended,
     /// Polls are open again.
@@ -302,6 +304,10 @@ enum At {
     PaperCount {
         typed: String,
     },
+    /// How many sheets were taken out where paper was stuck.
+    JamCount {
+        typed: String,
+    },
     Closing(closing::At),
     SuspendConfirm,
     Halted(LogFault),
@@ -322,6 +328,11 @@ pub struct Day {
     counts: Counts,
     tests: Vec<(Step, Outcome)>,
     last_worker: Option<u16>,
+    /// Who has given a code for the task that goes on.
+    logged_in: Vec<Role>,
+    /// The report that is being printed, and those that are printed after it: meanwhile nothing else
+    /// may go to the printer.
+    reports: Vec<ReportKind>,
     notice: Option<(Tone, Line)>,
     focus: Option<Place>,
 }
@@ -339,6 +350,8 @@ impl Day {
             counts: standing.counts,
             tests: Vec::new(),
             last_worker: None,
+            logged_in: Vec::new(),
+            reports: Vec::new(),
             notice: None,
             focus: None,
         };
@@ -364,6 +377,17 @@ impl Day {
 
     /// Takes one input.
     pub fn handle(&mut self, input: Input) -> Vec<Output> {
+        let mut out = self.take_input(input);
+        // Whoever gave a code gave it for one task. It stands in the log before anything follows.
+        if matches!(self.at, At::Home | At::Visit) {
+            let is_deed = |output: &Output| matches!(output, Output::Record(_));
+            let at = out.iter().position(|output| !is_deed(output)).unwrap_or(out.len());
+            out.splice(at..at, self.log_out());
+        }
+        out
+    }
+
+    fn take_input(&mut self, input: Input) -> Vec<Output> {
         match input {
             Input::Press(command) => match self.sheet().walk(&mut self.focus, command) {
                 Some(Place::Key(key)) => self.key(key),
@@ -379,7 +403,7 @@ impl Day {
                 out
             }
             Input::Delete => self.delete(),
-            Input::Switch(button) => self.tested_switch(button),
+            Input::Switch(button) => self.tested_button(button),
             Input::CodeChecked(checked) => self.code_checked(checked),
             Input::Tested(outcome) => self.tested(outcome),
             Input::Visit(news) => self.visit_news(news),
@@ -398,6 +422,7 @@ impl Day {
                 Vec::new()
             }
             Input::LogFailed(fault) => {
+                self.logged_in.clear();
                 self.go(At::Halted(fault));
                 Vec::new()
             }
@@ -420,7 +445,7 @@ impl Day {
             At::StopCause | At::StopPaper(_) | At::Search(_) | At::FoundCount { .. } => {
                 self.take_paper_left(place)
             }
-            At::Paper | At::PaperCount { .. } => self.take_paper(place),
+            At::Paper | At::PaperCount { .. } | At::JamCount { .. } => self.take_paper(place),
             At::Closing(at) => self.take_closing(at, place),
             At::SuspendConfirm => self.take_suspend(place),
             At::Visit | At::Ending(_) => Vec::new(),
@@ -449,6 +474,7 @@ impl Day {
             At::FoundCount { typed, .. } => self.found_count(typed),
             At::Paper => Self::paper(),
             At::PaperCount { typed } => counting(Message::PaperAddHeading, typed),
+            At::JamCount { typed } => Self::jam_count(typed),
             At::Closing(at) => self.closing(at),
             At::SuspendConfirm => Self::suspend(),
             At::Halted(fault) => halted(*fault),
@@ -491,6 +517,30 @@ impl Day {
         self.notice = Some((tone, line));
     }
 
+    /// Nobody is logged in any more.
+    fn log_out(&mut self) -> Vec<Output> {
+        let left = self.logged_in.drain(..);
+        left.map(|role| Output::Record(Deed::LoggedOut(role))).collect()
+    }
+
+    /// Prints a report, after those that are being printed.
+    fn print(&mut self, kind: ReportKind) -> Vec<Output> {
+        self.reports.push(kind);
+        if self.reports.len() > 1 {
+            self.notice = Some((Tone::Caution, Line::new(Message::ReportComing)));
+            return Vec::new();
+        }
+        self.first_report()
+    }
+
+    fn first_report(&self) -> Vec<Output> {
+        let first = self.reports.first().map(|kind| {
+            let is_test = *kind == ReportKind::SelfTest;
+            Output::Print(*kind, if is_test { self.tests.clone() } else { Vec::new() })
+        });
+        first.into_iter().collect()
+    }
+
     /// Where a report didn't come out it can be printed again from the home screen.
     fn report_printed(&mut self, is_printed: bool) -> Vec<Output> {
         let (tone, message) = if is_printed {
@@ -499,7 +549,10 @@ impl Day {
             (Tone::Fault, Message::ReportFailed)
         };
         self.notice = Some((tone, Line::new(message)));
-        Vec::new()
+        if !self.reports.is_empty() {
+            self.reports.remove(0);
+        }
+        self.first_report()
     }
 }
 

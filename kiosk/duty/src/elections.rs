@@ -28,6 +28,9 @@ pub struct Sealed {
     pub signers: Vec<String>,
     /// The digest of the file as it is read aloud, a line each.
     pub digest: Vec<String>,
+    /// That of the list of officials' keys that it was verified with: whoever could change that list
+    /// could seal another election.
+    pub keys_digest: Vec<String>,
 }
 
 /// Why a sealed election can't be taken.
@@ -247,6 +250,15 @@ impl Elections {
         sheet
     }
 
+    /// The list of keys that verified it, to be compared too.
+    pub(crate) fn shown_keys(&self) -> Sheet {
+        match &self.shown {
+            Some(Ok((_, sealed))) => comparing_keys(sealed),
+            // Never shown: this screen comes with what was verified.
+            Some(Err(_)) | None => Sheet::blank(Message::ElectionCheckingHeading),
+        }
+    }
+
     /// What verifying has shown: the election, to be compared, or why it is refused.
     pub(crate) fn shown(&self) -> Sheet {
         let mut sheet = match &self.shown {
@@ -283,6 +295,16 @@ fn comparing(sealed: &Sealed) -> Sheet {
     ];
     sheet.lines.extend(sealed.digest.iter().map(|line| plain(line)));
     sheet.lines.push(Line::new(Message::ElectionDiffers));
+    sheet.forward = Some(Line::new(Message::ElectionSame));
+    sheet
+}
+
+fn comparing_keys(sealed: &Sealed) -> Sheet {
+    let mut sheet = Sheet::blank(Message::KeysCompareHeading);
+    sheet.lines = vec![Line::new(Message::KeysCompareLine), Line::new(Message::ElectionCompare)];
+    sheet.lines.extend(sealed.keys_digest.iter().map(|line| plain(line)));
+    sheet.lines.push(Line::new(Message::ElectionDiffers));
+    sheet.back = Some(Line::new(Message::BarBack));
     sheet.forward = Some(Line::new(Message::ElectionSame));
     sheet
 }

@@ -29,11 +29,13 @@ pub enum Step {
     RightEar,
     /// A person presses both switches.
     Switches,
+    /// A person presses every key that has a meaning in a visit.
+    Keys,
 }
 
 impl Step {
     /// Every step, in the order in which they are done.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::SealedElection,
         Self::Log,
         Self::Clock,
@@ -46,13 +48,19 @@ impl Step {
         Self::LeftEar,
         Self::RightEar,
         Self::Switches,
+        Self::Keys,
     ];
 
     /// True where the station tests by itself.
     pub const fn is_automatic(self) -> bool {
         !matches!(
             self,
-            Self::ScreenColors | Self::TouchGrid | Self::LeftEar | Self::RightEar | Self::Switches
+            Self::ScreenColors
+                | Self::TouchGrid
+                | Self::LeftEar
+                | Self::RightEar
+                | Self::Switches
+                | Self::Keys
         )
     }
 
@@ -71,6 +79,7 @@ impl Step {
             Self::LeftEar => Message::StepLeftEar,
             Self::RightEar => Message::StepRightEar,
             Self::Switches => Message::StepSwitches,
+            Self::Keys => Message::StepKeys,
         }
     }
 }

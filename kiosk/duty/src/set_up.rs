@@ -79,14 +79,33 @@ pub enum Output {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum At {
-    Elections { page: u16 },
-    Checking { number: u16 },
-    Checked { is_good: bool },
+    Elections {
+        page: u16,
+    },
+    Checking {
+        number: u16,
+    },
+    Checked {
+        is_good: bool,
+    },
+    /// The keys that verified it are compared.
+    ComparedKeys,
     Card,
-    First { heard: Option<Button> },
-    Second { first: Button, heard: Option<Button> },
-    Try { switches: (Button, Button), presses: (u32, u32) },
-    Choose { device: Device, page: u16 },
+    First {
+        heard: Option<Button>,
+    },
+    Second {
+        first: Button,
+        heard: Option<Button>,
+    },
+    Try {
+        switches: (Button, Button),
+        presses: (u32, u32),
+    },
+    Choose {
+        device: Device,
+        page: u16,
+    },
     Loudness,
     Keep,
     Keeping,
@@ -217,10 +236,16 @@ impl SetUp {
         match (self.at, place) {
             (At::Elections { page }, place) => return self.take_election(page, place),
             (At::Checked { is_good: true }, Place::Forward) => {
+                self.go(At::ComparedKeys);
+                self.focus = Some(Place::Back);
+            }
+            (At::ComparedKeys, Place::Forward) => {
                 self.elections.iter_mut().for_each(Elections::take_shown);
                 self.go(At::Card);
             }
-            (At::Checking { .. } | At::Checked { .. }, Place::Back) => self.list_elections(),
+            (At::Checking { .. } | At::Checked { .. } | At::ComparedKeys, Place::Back) => {
+                self.list_elections();
+            }
             (At::Card, Place::Back) if self.elections.is_some() => self.list_elections(),
             (At::Card, Place::Row(row)) => self.resize(row),
             (At::Card, Place::Forward) if self.glass.is_in_range() => {
@@ -252,7 +277,7 @@ impl SetUp {
             // Not shown here.
             (_, Place::Key(_))
             | (
-                At::Checking { .. } | At::Checked { .. } | At::First { .. },
+                At::Checking { .. } | At::Checked { .. } | At::ComparedKeys | At::First { .. },
                 Place::Row(_) | Place::Forward,
             )
             | (At::Keeping, _)
@@ -388,6 +413,7 @@ impl SetUp {
             At::Elections { .. }
             | At::Checking { .. }
             | At::Checked { .. }
+            | At::ComparedKeys
             | At::Card
             | At::Choose { .. }
             | At::Loudness
@@ -411,7 +437,9 @@ impl SetUp {
     /// The screen.
     pub fn sheet(&self) -> Sheet {
         let mut sheet = match self.at {
-            At::Elections { .. } | At::Checking { .. } | At::Checked { .. } => self.election(),
+            At::Elections { .. } | At::Checking { .. } | At::Checked { .. } | At::ComparedKeys => {
+                self.election()
+            }
             At::Card => self.card(),
             At::First { heard } => {
                 learning([Message::SwitchFirstHeading, Message::SwitchFirstPress], heard)
@@ -454,7 +482,9 @@ impl SetUp {
     /// Which step this is, that of the election being 0.
     const fn step(&self) -> Option<u32> {
         match self.at {
-            At::Elections { .. } | At::Checking { .. } | At::Checked { .. } => Some(0),
+            At::Elections { .. } | At::Checking { .. } | At::Checked { .. } | At::ComparedKeys => {
+                Some(0)
+            }
             At::Card => Some(1),
             At::First { .. } => Some(2),
             At::Second { .. } | At::Try { .. } => Some(3),
@@ -469,6 +499,7 @@ impl SetUp {
         match (&self.elections, self.at) {
             (Some(elections), At::Checking { number }) => elections.checking(number),
             (Some(elections), At::Checked { .. }) => elections.shown(),
+            (Some(elections), At::ComparedKeys) => elections.shown_keys(),
             (Some(elections), At::Elections { page }) => elections.choosing(page),
             // Without elections none of these screens is come to.
             (_, _) => self.card(),

@@ -15,6 +15,8 @@ pub enum Arg {
     Tenths(u32),
     /// The name of a button.
     Button(Button),
+    /// The names of several, in a list.
+    Buttons(Vec<Button>),
     /// A name or a text that the office has given.
     Text(String),
     /// Another message without arguments.
@@ -99,6 +101,8 @@ pub struct Sheet {
     /// True where whatever is pressed is meant as a switch: only touches of what is shown, and
     /// Escape, are commands.
     pub takes_switches: bool,
+    /// True where every key is meant as itself, Escape too.
+    pub takes_keys: bool,
 }
 
 impl Sheet {
@@ -123,6 +127,7 @@ impl Sheet {
             shows_colors: false,
             focus: None,
             takes_switches: false,
+            takes_keys: false,
         }
     }
 

@@ -134,6 +134,8 @@ pub struct Station {
     pub entries: Vec<Entry>,
     /// How many columns and rows of cells cover the screen in its test.
     pub touch_cells: (u16, u16),
+    /// How many keys its test wants pressed. The last of them is the one that leads back.
+    pub keys: u16,
 }
 
 /// Whether ballots count.

@@ -31,6 +31,7 @@ fn sealed(name: &str) -> Sealed {
         date: "2027-05-04".to_owned(),
         signers: vec!["Noor Haddad".to_owned(), "Tam Whitlock".to_owned()],
         digest: vec!["1: 0000 1111 2222 3333".to_owned()],
+        keys_digest: vec!["1: aaaa bbbb cccc dddd".to_owned()],
     }
 }
 
@@ -67,6 +68,15 @@ fn an_election_is_verified_compared_and_kept() {
     for part in ["Day", "2027-05-04", "Noor Haddad, Tam Whitlock", "0000 1111 2222 3333"] {
         assert!(texts.contains(part), "{part}: {texts}");
     }
+    give(&mut set_up, &[FORWARD]);
+    // The list of keys too: back from it nothing is taken.
+    let keys = set_up.sheet();
+    assert_eq!(keys.heading.message, Message::KeysCompareHeading);
+    assert!(format!("{:?}", keys.lines).contains("aaaa bbbb cccc dddd"), "{keys:?}");
+    assert_eq!(keys.focus, Some(Place::Back), "pressing once too often takes nothing");
+    let mut back = set_up.clone();
+    give(&mut back, &[BACK, FORWARD]);
+    assert_eq!(kept(&mut back).election, Election::None);
     give(&mut set_up, &[FORWARD]);
     let steps = format!("{:?}", set_up.sheet().place);
     assert!(steps.contains("Number(2)") && steps.contains("Number(9)"), "{steps}");
@@ -134,7 +144,7 @@ fn what_the_station_has_is_kept_unless_another_is_taken() {
     // Back from the card, another is taken; then the worker thinks better of it.
     give(&mut set_up, &[BACK, row(0)]);
     set_up.checked(0, Ok(sealed("Other")));
-    give(&mut set_up, &[FORWARD]);
+    give(&mut set_up, &[FORWARD, FORWARD]);
     assert_eq!(kept(&mut set_up.clone()).election, Election::Found(0));
     give(&mut set_up, &[BACK]);
     assert_eq!(set_up.sheet().rows[1].message, Message::ElectionKeep);

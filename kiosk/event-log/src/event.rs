@@ -65,6 +65,8 @@ pub enum Step {
     RightEar,
     /// The two switches.
     Switches,
+    /// The keys.
+    Keys,
     /// A sheet from the printer.
     PrinterSheet,
     /// A sheet through the scanner.
@@ -434,7 +436,7 @@ kinds! {
     SelfTestStep: "self-test-step", SelfTest, Na, Information, "One step of the self-test ended.";
     SelfTestDone: "self-test-done", SelfTest, Na, Information, "The self-test ended.";
     LoggedIn: "logged-in", LogIn, Success, Information, "Somebody logged in.";
-    LoggedOut: "logged-out", LogIn, Success, Information, "Somebody logged out.";
+    LoggedOut: "logged-out", LogIn, Success, Information, "What somebody had logged in for was done or left; the next task takes a code again.";
     LogInRefused: "log-in-refused", LogIn, Failure, Warning, "A log-in was refused.";
     LogInDelayed: "log-in-delayed", LogIn, Failure, Warning, "After refused log-ins the station makes the next one wait.";
     Opened: "opened", OpenClose, Success, Information, "Polls were opened. The public counts stand beside it.";

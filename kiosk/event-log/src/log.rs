@@ -68,22 +68,26 @@ pub enum AppendError {
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum RecoverError {
     /// No whole line.
-    #[error("the file's {bytes} bytes hold no whole line. Put the file away and begin a new log.")]
+    #[error(
+        "the file's {bytes} bytes hold no whole line. Ask the election office, then begin a new log (evenhand new-log)."
+    )]
     NoHead {
         /// How many bytes there are.
         bytes: usize,
     },
     /// Longer than a log may be.
-    #[error("the log has more than {FILE_BYTES_MAX} bytes. Put the file away and begin a new log.")]
+    #[error(
+        "the log has more than {FILE_BYTES_MAX} bytes. Ask the election office, then begin a new log (evenhand new-log)."
+    )]
     TooLong,
     /// Another station's.
     #[error(
-        "the log was begun with another station's key. Bring this station's own log, or put the file away and begin a new one."
+        "the log was begun with another station's key. Bring this station's own log, or ask the election office and begin a new one (evenhand new-log)."
     )]
     OtherKey,
     /// Something that no loss of power explains.
     #[error(
-        "line {line} of the log is wrong ({what}), which no loss of power explains. Nothing was mended: keep the file as it is, ask the election office, verify it with `log verify`, and begin a new log."
+        "line {line} of the log is wrong ({what}), which no loss of power explains. Nothing was mended: keep the file as it is, ask the election office, verify it with `log verify`, and begin a new log (evenhand new-log)."
     )]
     Wrong {
         /// The line, from 1.
@@ -247,6 +251,19 @@ impl Log {
     /// The election that was accepted last, by its digest.
     pub fn election(&self) -> Option<Digest> {
         self.replay.election
+    }
+
+    /// True where an entry of this moment would be earlier than the last one: the caller logs
+    /// [`Event::ClockLooksWrong`] first.
+    pub fn is_behind(&self, now: Moment) -> bool {
+        let is_coarse = self.replay.polls != Polls::Closed || self.replay.is_visit;
+        let at = Stamp::of(now, self.head.offset, is_coarse);
+        self.replay.last_at.is_some_and(|last| at.is_before(last))
+    }
+
+    /// How many codes were refused, of each role since somebody of that role last logged in.
+    pub fn refused(&self) -> u32 {
+        self.replay.refused.iter().fold(0, |sum, count| sum.saturating_add(*count))
     }
 
     /// True where polls were opened and closed again in this log.

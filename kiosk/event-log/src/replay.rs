@@ -6,7 +6,7 @@
 
 use thiserror::Error;
 
-use crate::{Counts, Digest, Event, Stamp, State, StopPlace};
+use crate::{Counts, Digest, Event, Role, Stamp, State, StopPlace};
 
 /// How the polls stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -130,12 +130,14 @@ pub(crate) struct Replay {
     pub(crate) power: Power,
     /// The election that was accepted last.
     pub(crate) election: Option<Digest>,
+    /// Refused codes by role, in the order of [`Role`], since that role last logged in.
+    pub(crate) refused: [u32; 3],
     /// What the entries since the opening add up to.
     tally: Counts,
     accounted: u32,
     opened_with: Option<Counts>,
     closed_with: Option<Counts>,
-    last_at: Option<Stamp>,
+    pub(crate) last_at: Option<Stamp>,
     may_go_back: bool,
 }
 
@@ -149,6 +151,7 @@ impl Replay {
             whole: Counts::default(),
             power: Power::Off,
             election: None,
+            refused: [0; 3],
             tally: Counts::default(),
             accounted: 0,
             opened_with: None,
@@ -306,6 +309,11 @@ impl Replay {
             Event::PowerLost => self.power = Power::Lost,
             Event::ShutDown => self.power = Power::Off,
             Event::ElectionAccepted { digest } => self.election = Some(*digest),
+            Event::LoggedIn { role } => *self.refused_of(*role) = 0,
+            Event::LogInRefused { role } => {
+                let count = self.refused_of(*role);
+                *count = count.saturating_add(1);
+            }
             Event::Opened { state, counts } => {
                 self.polls = Polls::Open(*state);
                 self.opened_with = Some(*counts);
@@ -336,6 +344,15 @@ impl Replay {
                 self.paper = VisitPaper { is_out: false, has_spoiled: true };
             }
             _ => {}
+        }
+    }
+
+    fn refused_of(&mut self, role: Role) -> &mut u32 {
+        let [worker, lead, technician] = &mut self.refused;
+        match role {
+            Role::Worker => worker,
+            Role::Lead => lead,
+            Role::Technician => technician,
         }
     }
 

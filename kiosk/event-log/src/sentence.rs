@@ -139,6 +139,7 @@ impl Step {
             Self::LeftEar => "sound in the left ear",
             Self::RightEar => "sound in the right ear",
             Self::Switches => "switches",
+            Self::Keys => "keys",
             Self::PrinterSheet => "a sheet from the printer",
             Self::Scanner => "a sheet through the scanner",
             Self::Clock => "the clock",

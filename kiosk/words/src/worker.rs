@@ -71,10 +71,23 @@ impl WorkerWords {
                 FluentValue::from(format!("{}.{}", tenths / 10, tenths % 10))
             }
             evenhand_duty::Arg::Button(button) => FluentValue::from(self.button(&name_of(*button))),
+            evenhand_duty::Arg::Buttons(buttons) => {
+                let names = buttons.iter().map(|button| self.short(&name_of(*button)));
+                FluentValue::from(names.collect::<Vec<_>>().join(", "))
+            }
             evenhand_duty::Arg::Text(text) => FluentValue::from(text.clone()),
             evenhand_duty::Arg::Message(message) => {
                 FluentValue::from(self.seen(&Line::new(*message), name_of))
             }
+        }
+    }
+
+    /// The same in a list of keys: only what stands on the key.
+    fn short(&self, name: &str) -> String {
+        match name.strip_prefix("key ") {
+            Some("up" | "down" | "left" | "right" | "space") | None => self.button(name),
+            Some(sign) if sign.chars().all(|c| !c.is_alphanumeric()) => format!("“{sign}”"),
+            Some(key) => key.replace('-', " ").to_uppercase(),
         }
     }
 

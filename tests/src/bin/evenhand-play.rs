@@ -79,7 +79,7 @@ fn run(arguments: &Arguments) -> Result<(), String> {
             By::Mouse => Road::Mouse,
         },
         display: std::env::var("DISPLAY").map_err(|_| "there is no DISPLAY")?,
-        trace: arguments.trace.clone(),
+        trace: Some(arguments.trace.clone()),
         pictures: Some(arguments.to.clone()),
         spoken: None,
         pause: Duration::ZERO,

@@ -6,7 +6,7 @@ use std::num::NonZeroU16;
 use std::path::Path;
 
 use evenhand_duty::day::{Deed, PaperAt, StopCause as Cause};
-use evenhand_duty::{Counts, Outcome, Polls, Purpose, Role, Step};
+use evenhand_duty::{Counts, Outcome, Polls, Purpose, Role, Step, Why};
 use evenhand_event_log as log;
 use evenhand_event_log::Event;
 
@@ -18,7 +18,74 @@ const PAPER: &str = "paper.txt";
 /// The file while it is written.
 const PAPER_NEW: &str = "paper.new";
 
+/// The devices that the log says don't answer: it says once that one is lost, and that it is back.
+/// Of a reader nothing is said in a visit: that would tell that a voter had the paper read.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Lost {
+    printer: bool,
+    reader: bool,
+}
+
+impl Lost {
+    /// Notes that a device answers, or doesn't, where the log says otherwise.
+    pub(super) fn answers(
+        &mut self,
+        ledger: &mut Ledger,
+        device: log::Device,
+        answers: bool,
+        now: log::Moment,
+    ) -> Result<(), LedgerError> {
+        let is_lost = match device {
+            log::Device::Printer => &mut self.printer,
+            log::Device::Scanner => &mut self.reader,
+            log::Device::Headphones
+            | log::Device::Switches
+            | log::Device::Screen
+            | log::Device::Storage
+            | log::Device::Clock => return Ok(()),
+        };
+        if *is_lost != answers {
+            return Ok(());
+        }
+        *is_lost = !answers;
+        let event =
+            if answers { Event::DeviceBack { device } } else { Event::DeviceLost { device } };
+        ledger.record(event, now)
+    }
+
+    /// What a step of the self-test says of a device or of the clock, beside how it ended.
+    fn after_test(
+        &mut self,
+        ledger: &mut Ledger,
+        (step, outcome): (Step, Outcome),
+        now: log::Moment,
+    ) -> Result<(), LedgerError> {
+        let device = if step == Step::PrinterSheet {
+            log::Device::Printer
+        } else if step == Step::Scanner {
+            log::Device::Scanner
+        } else if step == Step::Clock && matches!(outcome, Outcome::Failed(_)) {
+            return ledger.record(Event::ClockLooksWrong, now);
+        } else {
+            return Ok(());
+        };
+        match outcome {
+            Outcome::Passed => self.answers(ledger, device, true, now),
+            Outcome::Failed(Why::NoAnswer) => self.answers(ledger, device, false, now),
+            Outcome::Failed(_) | Outcome::Skipped(_) => Ok(()),
+        }
+    }
+}
+
 impl AtWork {
+    /// Notes where somebody has set the clock.
+    pub(super) fn look_at_clock(&mut self) -> Result<(), LedgerError> {
+        match &mut self.ledger {
+            Some(ledger) if self.clock.was_set() => ledger.record(Event::ClockSet, moment()),
+            Some(_) | None => Ok(()),
+        }
+    }
+
     /// Writes what was done to the log, and with it what else must be kept.
     pub(super) fn record(&mut self, deed: &Deed) -> Result<(), LedgerError> {
         let now = moment();
@@ -48,6 +115,10 @@ impl AtWork {
                 self.left = *left;
                 ledger.close_polls(now).map(drop)
             }
+            Deed::Tested(step, outcome) => {
+                event(deed).map_or(Ok(()), |event| ledger.record(event, now))?;
+                self.lost.after_test(ledger, (*step, *outcome), now)
+            }
             // Those of the report that comes next.
             Deed::SealNoted(seal) => {
                 if std::mem::take(&mut self.are_seals_printed) {
@@ -56,10 +127,17 @@ impl AtWork {
                 self.seals.push(seal.clone());
                 event(deed).map_or(Ok(()), |event| ledger.record(event, now))
             }
+            // All of it came out, or was stuck and can't be voted on any more.
+            Deed::JamCleared(count) => {
+                if let Some(sheets) = NonZeroU16::new(*count) {
+                    ledger.count_sheets(sheets)?;
+                }
+                ledger.record(Event::PaperAccounted, now)
+            }
             Deed::LoggedIn(_)
+            | Deed::LoggedOut(_)
             | Deed::LogInRefused(_)
             | Deed::LogInDelayed
-            | Deed::Tested(..)
             | Deed::TestDone(_)
             | Deed::VisitStarted
             | Deed::VisitFinished
@@ -68,7 +146,6 @@ impl AtWork {
             | Deed::VisitStopped(..)
             | Deed::Spoiled
             | Deed::PaperAccounted
-            | Deed::JamCleared
             | Deed::Suspended
             | Deed::Resumed
             | Deed::Exported
@@ -84,6 +161,7 @@ impl AtWork {
 fn event(deed: &Deed) -> Option<Event> {
     Some(match deed {
         Deed::LoggedIn(role) => Event::LoggedIn { role: role_of(*role) },
+        Deed::LoggedOut(role) => Event::LoggedOut { role: role_of(*role) },
         Deed::LogInRefused(role) => Event::LogInRefused { role: role_of(*role) },
         Deed::LogInDelayed => Event::LogInDelayed,
         Deed::Tested(step, outcome) => {
@@ -111,13 +189,14 @@ fn event(deed: &Deed) -> Option<Event> {
             Event::VisitStopped { reason: log::StopReason { place, cause } }
         }
         Deed::Spoiled => Event::BallotSpoiled,
-        Deed::PaperAccounted | Deed::JamCleared => Event::PaperAccounted,
+        Deed::PaperAccounted => Event::PaperAccounted,
         Deed::Suspended => Event::Suspended,
         Deed::Resumed => Event::Resumed,
         Deed::Exported => Event::Exported,
         Deed::Opened(..)
         | Deed::PaperAdded(_)
         | Deed::SheetsFound(_)
+        | Deed::JamCleared(_)
         | Deed::Closed(_)
         | Deed::ShutDown => return None,
     })
@@ -153,6 +232,7 @@ const fn step_of(step: Step) -> log::Step {
         Step::LeftEar => log::Step::LeftEar,
         Step::RightEar => log::Step::RightEar,
         Step::Switches => log::Step::Switches,
+        Step::Keys => log::Step::Keys,
     }
 }
 

@@ -163,7 +163,7 @@ pub enum LedgerError {
 }
 
 /// What to do where the log can't go on.
-const ANEW: &str = "Else keep the folder as it is, ask the election office, and begin with an empty station folder.";
+const ANEW: &str = "Else keep the folder as it is, ask the election office, and begin a new log (evenhand new-log).";
 
 impl LedgerError {
     /// What the system said of a file.

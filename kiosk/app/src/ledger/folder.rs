@@ -11,6 +11,8 @@
 //! | `log.txt` | the log that is being written |
 //! | `log-1.txt`, … | the logs before, in their order; `log.txt` names the last one's head digest |
 //! | `sheets.json` | the counts of sheets that no entry holds |
+//! | `before.json` | the digests of the program and of the station's file at the last start |
+//! | `reserve.bin` | room for the log's last words where the storage is full |
 //! | `cut-1.bin`, … | what was cut off the log's end, as it was |
 //! | `….new` | a file that was being written; of no meaning but for [`StationFolder::finish`] |
 #![expect(clippy::disallowed_methods, reason = "the app is the crate that opens files")]
@@ -31,6 +33,13 @@ use super::error::LedgerError;
 pub(super) const LOG: &str = "log.txt";
 /// The counts of sheets.
 pub(super) const SHEETS: &str = "sheets.json";
+/// What the station ran with at its last start.
+pub(super) const BEFORE: &str = "before.json";
+/// Room that is given free where the storage is full.
+const RESERVE: &str = "reserve.bin";
+/// Its bytes: an entry, its checkpoint and the signature need some hundreds; a file system gives
+/// room by blocks.
+const RESERVE_BYTES: usize = 16 * 1024;
 const KEY: &str = "station.key";
 const NEW_LOG: &str = "log.txt.new";
 
@@ -165,7 +174,7 @@ impl StationFolder {
     /// Ends what a loss of power interrupted: a new log whose place is free takes it, where it
     /// follows the log that was put aside; other files that were being written are removed.
     pub(super) fn finish(&self, now: Moment) -> Result<(), LedgerError> {
-        for name in [KEY, SHEETS] {
+        for name in [KEY, SHEETS, BEFORE] {
             self.remove(&format!("{name}.new"))?;
         }
         if !self.has(LOG)? && self.follows(now)? {
@@ -183,6 +192,23 @@ impl StationFolder {
         let previous = before.as_deref().and_then(last_digest);
         Ok(Log::recover(key, &bytes, now)
             .is_ok_and(|(log, found)| found.cut == 0 && log.head().previous == previous))
+    }
+
+    /// Makes sure that there is room for the log's last words. Not zeros: a file system may give them
+    /// no room.
+    pub(super) fn reserve(&self) -> Result<(), LedgerError> {
+        let there = fs::metadata(self.at(RESERVE)).map(|found| found.len());
+        if there.is_ok_and(|length| length == RESERVE_BYTES as u64) {
+            return Ok(());
+        }
+        let mut bytes = vec![0; RESERVE_BYTES];
+        SystemRandom::new().fill(&mut bytes).map_err(|_| LedgerError::NoChance)?;
+        self.write_beside(RESERVE, &bytes)
+    }
+
+    /// Gives that room free.
+    pub(super) fn free_reserve(&self) -> Result<(), LedgerError> {
+        self.remove(RESERVE)
     }
 
     /// Keeps bytes that are cut off the log, as they were.

@@ -111,6 +111,13 @@ fn on_a_full_disk() {
         assert_eq!(ledger.polls(), Polls::Open(State::Official));
         assert_eq!(files(&folder), before);
     }
+    // In the room that was kept the log says so, and no more.
+    ledger.note_full(NOW).unwrap();
+    let log = fs::read(folder.join("log.txt")).unwrap();
+    check_clean(&log, key);
+    assert_eq!(ids(&log, key).last(), Some(&"storage-full"));
+    fs::remove_file(&filler).unwrap();
+    let filler = fill(&disk);
     // A start on the full disk is refused, also after a cut, and loses nothing.
     drop(ledger);
     fs::write(folder.join("log.txt"), &log[..log.len() - 9]).unwrap();

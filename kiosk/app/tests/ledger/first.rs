@@ -4,8 +4,8 @@ use std::os::unix::fs::PermissionsExt as _;
 use std::process::Command;
 use std::{fs, io};
 
-use evenhand_app::ledger::{Found, Ledger, LedgerError, Start};
-use evenhand_event_log::{Digest, Event, Polls, State};
+use evenhand_app::ledger::{Found, Ledger, LedgerError, RunsWith, Start};
+use evenhand_event_log::{Digest, Event, Polls, Role, State};
 
 use crate::{Home, NOW, check_clean, ids, report, small_day};
 
@@ -20,13 +20,17 @@ fn first_use_makes_what_is_needed_for_the_stations_user_only() {
         is_visit: false,
         paper: evenhand_event_log::VisitPaper::default(),
         are_sheets_short: false,
+        refused: 0,
     };
     assert_eq!(found, expected);
     assert_eq!(ledger.counts(), evenhand_event_log::Counts::default());
     let mode = |path: &std::path::Path| fs::metadata(path).unwrap().permissions().mode() & 0o7777;
     assert_eq!(mode(&home.station()), 0o700);
     let files = home.files();
-    assert_eq!(files.keys().collect::<Vec<_>>(), ["log.txt", "sheets.json", "station.key"]);
+    assert_eq!(
+        files.keys().collect::<Vec<_>>(),
+        ["log.txt", "reserve.bin", "sheets.json", "station.key"]
+    );
     for name in files.keys() {
         assert_eq!(mode(&home.station().join(name)), 0o600, "{name}");
     }
@@ -84,6 +88,7 @@ fn a_station_that_wasnt_shut_down_says_so() {
         is_visit: true,
         paper: evenhand_event_log::VisitPaper::default(),
         are_sheets_short: false,
+        refused: 0,
     };
     assert_eq!(found, expected);
     let ids = ids(&home.log(), ledger.public_key());
@@ -132,7 +137,7 @@ fn first_use_is_ended_after_a_loss_of_power() {
         let (ledger, found) = home.open().unwrap();
         check_clean(&home.log(), ledger.public_key());
         let names: Vec<String> = home.files().into_keys().collect();
-        assert_eq!(names, ["log.txt", "sheets.json", "station.key"]);
+        assert_eq!(names, ["log.txt", "reserve.bin", "sheets.json", "station.key"]);
         (found.start, ledger.public_key() == key)
     };
     let key = ("station.key", "station.key");
@@ -254,4 +259,71 @@ fn a_bad_log_is_put_aside_as_it_is() {
     let gone: io::Result<_> = fs::remove_file(home.station().join("station.key"));
     gone.unwrap();
     assert!(matches!(anew(), Err(LedgerError::KeyLost { .. })));
+}
+
+/// What the station runs with is noted where it changes, and not where it doesn't.
+#[test]
+fn a_changed_program_or_station_file_is_noted() {
+    let home = Home::new("runs-with");
+    let start = |program: &[u8], taught: &[u8]| {
+        let (mut ledger, found) = home.open().unwrap();
+        let with = RunsWith { program: Digest::of(program), station_file: Digest::of(taught) };
+        ledger.runs_with(with, found.start, NOW).unwrap();
+        let (key, log) = (ledger.public_key(), home.log());
+        ledger.shut_down(NOW).unwrap();
+        check_clean(&home.log(), key);
+        let count = |id: &str| ids(&log, key).iter().filter(|of| **of == id).count();
+        (count("software-changed"), count("station-file-changed"))
+    };
+    assert_eq!(start(b"one", b"card"), (0, 0), "nothing ran before");
+    assert_eq!(start(b"one", b"card"), (0, 0));
+    assert_eq!(start(b"two", b"card"), (1, 0));
+    assert_eq!(start(b"two", b"switches"), (1, 1));
+    assert_eq!(start(b"two", b"switches"), (1, 1));
+    // Whoever takes the note of what ran before away has it noted that nobody knows.
+    let before = home.station().join("before.json");
+    fs::remove_file(&before).unwrap();
+    assert_eq!(start(b"two", b"switches"), (2, 2));
+    for bad in [&b"{"[..], &[b' '; 5000], b"{\"program\":\"zz\",\"station_file\":null}"] {
+        fs::write(&before, bad).unwrap();
+        let (programs, _) = start(b"two", b"switches");
+        assert_eq!(start(b"two", b"switches").0, programs);
+    }
+    assert_eq!(start(b"two", b"switches"), (5, 5));
+}
+
+/// A clock that goes back says so before anything else is written: verification asks for it.
+#[test]
+fn a_clock_that_went_back_is_noted_once() {
+    let home = Home::new("behind");
+    let (mut ledger, _) = home.open().unwrap();
+    small_day(&mut ledger);
+    let key = ledger.public_key();
+    let earlier = evenhand_event_log::Moment(NOW.0 - 3 * 3_600);
+    ledger.record(Event::PaperAdded, earlier).unwrap();
+    ledger.record(Event::PaperAdded, earlier).unwrap();
+    ledger.close_polls(earlier).unwrap();
+    // To the minute, once polls are closed.
+    for moment in [earlier.0, earlier.0 - 120] {
+        ledger.record(Event::Exported, evenhand_event_log::Moment(moment)).unwrap();
+    }
+    let all = ids(&home.log(), key);
+    assert_eq!(all.iter().filter(|id| **id == "clock-looks-wrong").count(), 2, "{all:?}");
+    check_clean(&home.log(), key);
+}
+
+/// Refused codes are known after a start, of each role until it logs in.
+#[test]
+fn refused_codes_are_counted_over_a_start() {
+    let home = Home::new("refused-codes");
+    let (mut ledger, found) = home.open().unwrap();
+    assert_eq!(found.refused, 0);
+    for (role, times) in [(Role::Worker, 4), (Role::Lead, 3)] {
+        for _ in 0..times {
+            ledger.record(Event::LogInRefused { role }, NOW).unwrap();
+        }
+    }
+    ledger.record(Event::LoggedIn { role: Role::Worker }, NOW).unwrap();
+    ledger.shut_down(NOW).unwrap();
+    assert_eq!(home.open().unwrap().1.refused, 3, "one's own code forgives nobody else's");
 }

@@ -3,8 +3,8 @@
 //! Invariant: a wait is never longer than [`WAIT_MAX`], whatever the clock does. It must not know a
 //! clock, a name or a code: moments come in, and a worker is a place in the list.
 //!
-//! Nothing is kept on the disk: a station that is started anew has forgotten wrong codes. Starting
-//! takes time, needs a hand at the machine and stands in the event log, as refused log-ins do.
+//! Nothing is kept on the disk here: a station that is started anew counts what its event log says
+//! was refused ([`Tries::after_start`]), of all workers together.
 
 use std::collections::BTreeMap;
 
@@ -47,6 +47,17 @@ struct Wait {
 }
 
 impl Tries {
+    /// With so many codes that were refused before the station was started anew: nobody knows any
+    /// more whose they were, so they count towards what makes everybody wait.
+    pub fn after_start(refused: u32, now: Millis) -> Self {
+        let mut tries = Self::default();
+        if refused > 0 {
+            tries.each.insert(WORKERS_MAX, Wrong { count: refused, wait: None });
+        }
+        tries.all = Wait::after(refused, WRONG_OF_ALL, now);
+        tries
+    }
+
     /// How long a try at this worker's code must still wait; nothing where it need not.
     pub fn wait(&self, place: usize, now: Millis) -> Option<Millis> {
         let own = self.each.get(&slot(place)).and_then(|wrong| wrong.wait);
@@ -137,6 +148,21 @@ mod tests {
             assert!((0..40).all(|other| tries.wait(other, now).is_none()), "{place}");
         }
         assert_eq!(seen, [30, 60, 120, 240, 480, 900, 900]);
+    }
+
+    #[test]
+    fn a_start_forgets_no_wrong_code() {
+        let mut tries = Tries::after_start(9, Millis(0));
+        assert_eq!(tries.wait(2, Millis(0)), None);
+        // The tenth of all, though it is the first at this worker.
+        assert_eq!(tries.wrong(2, Millis(0)), Some(WAIT_FIRST));
+        assert_eq!(tries.wait(7, Millis(0)), Some(WAIT_FIRST));
+        // Where there were ten, everybody waits from the start on, once.
+        let tries = Tries::after_start(11, Millis(7));
+        assert_eq!(tries.wait(0, Millis(7)), Some(Millis(60 * SECOND)));
+        assert_eq!(tries.wait(0, Millis(7 + 60 * SECOND)), None);
+        assert_eq!(Tries::after_start(0, Millis(0)).wait(0, Millis(0)), None);
+        assert_eq!(Tries::after_start(u32::MAX, Millis(0)).wait(0, Millis(0)), Some(WAIT_MAX));
     }
 
     #[test]

@@ -83,9 +83,15 @@ impl Day {
 
     pub(super) fn take_home(&mut self, place: Place) -> Vec<Output> {
         let Place::Row(row) = place else { return Vec::new() };
-        if let Some((_, task)) = self.tasks().get(usize::from(row)) {
-            self.ask_who(Wanted { task: *task, first: None });
+        let Some((_, task)) = self.tasks().get(usize::from(row)).copied() else {
+            return Vec::new();
+        };
+        // Two documents at once could cancel each other at the printer.
+        if !self.reports.is_empty() && matches!(task, Task::Test | Task::Voter) {
+            self.notice = Some((Tone::Caution, Line::new(Message::ReportComing)));
+            return Vec::new();
         }
+        self.ask_who(Wanted { task, first: None });
         Vec::new()
     }
 
@@ -125,7 +131,11 @@ impl Day {
                 self.go(At::Closing(closing::At::Left { typed: String::new() }));
                 Vec::new()
             }
-            Task::ShutDown => vec![Output::Record(Deed::ShutDown), Output::ShutDown],
+            Task::ShutDown => {
+                let mut out = self.log_out();
+                out.extend([Output::Record(Deed::ShutDown), Output::ShutDown]);
+                out
+            }
         }
     }
 

@@ -207,6 +207,7 @@ impl Day {
                 vec![Output::Record(Deed::LogInDelayed)]
             }
             Checked::Right => {
+                self.logged_in.push(self.role(worker));
                 let mut out = vec![Output::Record(Deed::LoggedIn(self.role(worker)))];
                 if task.takes_two() && first.is_none() {
                     self.go(At::Who { task, first: Some(worker), page: 0 });

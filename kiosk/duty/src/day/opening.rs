@@ -122,7 +122,7 @@ impl Day {
         let mut out: Vec<Output> =
             noted.into_iter().map(|seal| Output::Record(Deed::SealNoted(seal))).collect();
         out.push(Output::Record(Deed::Opened(purpose, paper)));
-        out.push(Output::Print(ReportKind::Opening, Vec::new()));
+        out.extend(self.print(ReportKind::Opening));
         out
     }
 }

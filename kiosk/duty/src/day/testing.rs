@@ -19,6 +19,8 @@ pub(super) enum At {
     Touching { touched: BTreeSet<u16> },
     /// A person presses the switches.
     Pressing { first: bool, second: bool },
+    /// A person presses the keys.
+    Keying { pressed: BTreeSet<u16> },
     /// All are done.
     Done,
 }
@@ -38,22 +40,15 @@ impl Day {
                 vec![Output::Test(step)]
             }
             Some(step) => {
-                self.go(super::At::Testing(if step == Step::TouchGrid {
-                    At::Touching { touched: BTreeSet::new() }
-                } else if step == Step::Switches {
-                    At::Pressing { first: false, second: false }
-                } else {
-                    At::Asking(step)
-                }));
+                self.go(super::At::Testing(begun(step)));
                 let is_ear = matches!(step, Step::LeftEar | Step::RightEar);
                 if is_ear { vec![Output::SoundEar(step)] } else { Vec::new() }
             }
             None => {
                 self.go(super::At::Testing(At::Done));
-                vec![
-                    Output::Record(Deed::TestDone(super::whole(&self.tests))),
-                    Output::Print(ReportKind::SelfTest, self.tests.clone()),
-                ]
+                let mut out = vec![Output::Record(Deed::TestDone(super::whole(&self.tests)))];
+                out.extend(self.print(ReportKind::SelfTest));
+                out
             }
         }
     }
@@ -93,10 +88,34 @@ impl Day {
         columns.saturating_mul(rows)
     }
 
-    pub(super) fn tested_switch(&mut self, button: Button) -> Vec<Output> {
-        let super::At::Testing(At::Pressing { first, second }) = self.at else {
-            return Vec::new();
-        };
+    pub(super) fn tested_button(&mut self, button: Button) -> Vec<Output> {
+        let super::At::Testing(at) = &self.at else { return Vec::new() };
+        match at {
+            At::Pressing { first, second } => self.tested_switch(button, *first, *second),
+            At::Keying { pressed } => self.tested_key(button, pressed.clone()),
+            At::Running(_) | At::Asking(_) | At::Touching { .. } | At::Done => Vec::new(),
+        }
+    }
+
+    /// A key was pressed. The one that leads back does so when it is pressed again: then another
+    /// doesn't answer.
+    fn tested_key(&mut self, Button(key): Button, mut pressed: BTreeSet<u16>) -> Vec<Output> {
+        let keys = self.station.keys;
+        let leads_back = key.saturating_add(1) == keys;
+        if leads_back && pressed.contains(&key) {
+            return self.step_done(Step::Keys, Outcome::Failed(Why::WorkerSays));
+        }
+        if key < keys {
+            pressed.insert(key);
+        }
+        if pressed.len() >= usize::from(keys) {
+            return self.step_done(Step::Keys, Outcome::Passed);
+        }
+        self.at = super::At::Testing(At::Keying { pressed });
+        Vec::new()
+    }
+
+    fn tested_switch(&mut self, button: Button, first: bool, second: bool) -> Vec<Output> {
         let (first, second) = (first || button == Button(0), second || button == Button(1));
         if first && second {
             return self.step_done(Step::Switches, Outcome::Passed);
@@ -119,9 +138,11 @@ impl Day {
             (At::Pressing { .. }, Place::Row(row)) => {
                 self.step_done(Step::Switches, if row == 0 { failed } else { skipped })
             }
-            (At::Done, Place::Row(_)) => {
-                vec![Output::Print(ReportKind::SelfTest, self.tests.clone())]
+            (At::Pressing { .. }, Place::Back) => self.step_done(Step::Switches, failed),
+            (At::Keying { .. }, Place::Row(row)) => {
+                self.step_done(Step::Keys, if row == 0 { failed } else { skipped })
             }
+            (At::Done, Place::Row(_)) => self.print(ReportKind::SelfTest),
             (At::Done, Place::Forward) => {
                 self.go(super::At::Home);
                 Vec::new()
@@ -148,21 +169,8 @@ impl Day {
                 sheet.grid = Some((self.station.touch_cells, touched.clone()));
                 sheet
             }
-            At::Pressing { first, second } => {
-                let mut sheet = named(Step::Switches);
-                let state = |is_pressed| {
-                    if is_pressed { Message::SwitchWasPressed } else { Message::SwitchToPress }
-                };
-                sheet.lines = vec![
-                    Line::new(Message::SwitchesPress),
-                    Line::new(state(*first)).with("switch", Arg::Number(1)),
-                    Line::new(state(*second)).with("switch", Arg::Number(2)),
-                    Line::new(Message::SwitchEscape),
-                ];
-                sheet.rows = vec![Line::new(Message::TestFails), Line::new(Message::TestSkip)];
-                sheet.takes_switches = true;
-                sheet
-            }
+            At::Pressing { first, second } => pressing(*first, *second),
+            At::Keying { pressed } => keying(self.station.keys, pressed),
             At::Done => self.tests_done(),
         }
     }
@@ -203,6 +211,47 @@ impl Day {
         sheet.forward = Some(Line::new(Message::BarDone));
         sheet
     }
+}
+
+/// Where a step begins that takes a person.
+fn begun(step: Step) -> At {
+    if step == Step::TouchGrid {
+        At::Touching { touched: BTreeSet::new() }
+    } else if step == Step::Switches {
+        At::Pressing { first: false, second: false }
+    } else if step == Step::Keys {
+        At::Keying { pressed: BTreeSet::new() }
+    } else {
+        At::Asking(step)
+    }
+}
+
+fn pressing(first: bool, second: bool) -> Sheet {
+    let mut sheet = named(Step::Switches);
+    let state =
+        |is_pressed| if is_pressed { Message::SwitchWasPressed } else { Message::SwitchToPress };
+    sheet.lines = vec![
+        Line::new(Message::SwitchesPress),
+        Line::new(state(first)).with("switch", Arg::Number(1)),
+        Line::new(state(second)).with("switch", Arg::Number(2)),
+    ];
+    sheet.rows = vec![Line::new(Message::TestFails), Line::new(Message::TestSkip)];
+    sheet.back = Some(Line::new(Message::SwitchFails));
+    sheet.takes_switches = true;
+    sheet
+}
+
+fn keying(keys: u16, pressed: &BTreeSet<u16>) -> Sheet {
+    let mut sheet = named(Step::Keys);
+    let left = (0..keys).filter(|key| !pressed.contains(key)).map(Button).collect();
+    sheet.lines = vec![
+        Line::new(Message::KeysPress),
+        Line::new(Message::KeysLeft).with("keys", Arg::Buttons(left)),
+        Line::new(Message::KeysFail),
+    ];
+    sheet.rows = vec![Line::new(Message::TestFails), Line::new(Message::TestSkip)];
+    sheet.takes_keys = true;
+    sheet
 }
 
 /// A screen with the step as its title.

@@ -27,6 +27,7 @@ impl Day {
             At::Code { typed, is_checking: false, .. } => Some((typed, FIGURES, CODE_LEN_MAX)),
             At::Opening(opening::At::Paper { typed, .. })
             | At::PaperCount { typed }
+            | At::JamCount { typed }
             | At::FoundCount { typed, .. }
             | At::Closing(closing::At::Left { typed }) => Some((typed, FIGURES, COUNT_LEN_MAX)),
             At::Opening(opening::At::Seals { typed, .. })

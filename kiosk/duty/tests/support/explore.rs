@@ -40,6 +40,7 @@ pub(crate) fn station(is_sealed: bool) -> Station {
         workers: workers.collect(),
         entries: (1..=6).map(entry).collect(),
         touch_cells: (2, 1),
+        keys: 2,
     }
 }
 
@@ -242,8 +243,9 @@ fn tested(station: Station, standing: Standing, outcome: Outcome) -> Day {
     }
     day.handle(pick(Place::Row(0)));
     day.handle(pick(Place::Row(0)));
-    for switch in [0, 1] {
-        day.handle(Input::Switch(Button(switch)));
+    // The two switches, then the two keys.
+    for button in [0, 1, 0, 1] {
+        day.handle(Input::Switch(Button(button)));
     }
     assert_eq!(day.sheet().heading.message, Message::TestDoneHeading);
     day

@@ -52,7 +52,7 @@ fn outcome() -> impl Strategy<Value = Outcome> {
 
 fn step() -> impl Strategy<Value = Step> {
     use Step::{
-        Clock, LeftEar, Log, PrinterSheet, RightEar, Scanner, ScreenColors, SealedElection,
+        Clock, Keys, LeftEar, Log, PrinterSheet, RightEar, Scanner, ScreenColors, SealedElection,
         Storage, Switches, TouchGrid, Voice,
     };
     prop::sample::select(vec![
@@ -61,6 +61,7 @@ fn step() -> impl Strategy<Value = Step> {
         LeftEar,
         RightEar,
         Switches,
+        Keys,
         PrinterSheet,
         Scanner,
         Clock,
