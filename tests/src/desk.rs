@@ -113,19 +113,12 @@ pub struct Starting<'a> {
     pub station_file: Option<&'a str>,
     /// The time that its clock shows, as `faketime` takes it; `None` leaves the clock as it is.
     pub clock: Option<&'a str>,
-    /// True where voters' windows write a trace: none does that marks official ballots.
-    pub traces: bool,
 }
 
 impl Starting<'_> {
     /// Both workers, and the clock as it is.
-    pub const USUAL: Self = Self {
-        workers: "workers.json",
-        folder: "station",
-        station_file: None,
-        clock: None,
-        traces: true,
-    };
+    pub const USUAL: Self =
+        Self { workers: "workers.json", folder: "station", station_file: None, clock: None };
 }
 
 /// The station's process, which ends with this value.
@@ -152,7 +145,6 @@ impl DayStation {
             None => Command::new(program),
         };
         let taught = starting.station_file.map(|file| ["--station-file", file]);
-        let trace: &[&str] = if starting.traces { &["--trace", "trace"] } else { &[] };
         let election = taught.as_ref().map_or(&SEALED[..], |taught| &taught[..]);
         // What an earlier one showed says nothing of this one.
         drop(fs::remove_file(room.path("worker-trace")));
@@ -165,8 +157,7 @@ impl DayStation {
             .args(["--export-folder", "export", "--printer-folder", "tray"])
             .args(["--place", "Larkfield School", "--number", "7", "--utc-offset", "-360"])
             .args(["--window", "1920x1080", "--ignore-again", "0"])
-            .args(trace)
-            .args(["--worker-trace", "worker-trace"])
+            .args(["--trace", "trace", "--worker-trace", "worker-trace"])
             .stdout(Stdio::null())
             .process_group(0)
             .spawn()

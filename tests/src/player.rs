@@ -37,6 +37,9 @@ const WAIT_MAX: Duration = Duration::from_mins(1);
 /// How long the focus may take to move where nothing tells that it has.
 const FOCUS_MOVES_WITHIN: Duration = Duration::from_millis(150);
 
+/// So many words of a screen are looked for where it is read off the display.
+const HEADING_WORDS: usize = 4;
+
 /// By which road the presses come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Road {
@@ -436,10 +439,12 @@ impl<'a> Player<'a> {
         }
     }
 
-    /// Waits until tesseract reads this view's words off the display. Where no word is another only the
-    /// focus has moved, and what is pressed next waits in the window's own line.
+    /// Waits until tesseract reads this view's first words, which are its heading's, off the display.
+    /// Where they are the same as before only the focus has moved, and what is pressed next waits in
+    /// the window's own line.
     fn read_off(&mut self, view: &View) -> Result<(), String> {
-        let words = long_words(&self.words_of(view).join(" "));
+        let mut words = long_words(&self.words_of(view).join(" "));
+        words.truncate(HEADING_WORDS);
         if words == self.words_seen {
             std::thread::sleep(FOCUS_MOVES_WITHIN);
             return Ok(());
@@ -448,8 +453,8 @@ impl<'a> Player<'a> {
         loop {
             let read = long_words(&read_by_eye(&self.display.picture()?)?);
             let found = words.iter().filter(|word| read.contains(word)).count();
-            // Some words are read wrong, and those of the row with the focus often not at all.
-            if found * 10 >= words.len() * 6 {
+            // What stands in a row with the focus or a mark is often not read at all.
+            if found * 2 >= words.len() {
                 self.words_seen = words;
                 return Ok(());
             }

@@ -327,3 +327,36 @@ fn refused_codes_are_counted_over_a_start() {
     ledger.shut_down(NOW).unwrap();
     assert_eq!(home.open().unwrap().1.refused, 3, "one's own code forgives nobody else's");
 }
+
+/// The technician's command: a log that can be taken up is left alone, one that can't is kept, and the
+/// new one is clean.
+#[test]
+fn the_command_for_a_new_log() {
+    let home = Home::new("new-log");
+    let (mut ledger, _) = home.open().unwrap();
+    small_day(&mut ledger);
+    let key = ledger.public_key();
+    drop(ledger);
+    let run = || {
+        let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
+            .args(["new-log", "--number", "Q-07", "--station-folder"])
+            .arg(home.station())
+            .output()
+            .unwrap();
+        let said = [output.stdout, output.stderr].concat();
+        (output.status.success(), String::from_utf8(said).unwrap())
+    };
+    let (is_done, said) = run();
+    assert!(!is_done && said.contains("nothing was put aside"), "{said}");
+    assert!(!home.station().join("log-1.txt").exists());
+    let bad = String::from_utf8(home.log()).unwrap().replace("visit-finished", "visit-started");
+    fs::write(home.station().join("log.txt"), &bad).unwrap();
+    let (is_done, said) = run();
+    assert!(is_done && said.contains("which no loss of power explains"), "{said}");
+    assert!(said.contains(&key.to_string()) && said.contains("log-N.txt"), "{said}");
+    assert_eq!(fs::read(home.station().join("log-1.txt")).unwrap(), bad.as_bytes());
+    check_clean(&home.log(), key);
+    let (ledger, found) = home.open().unwrap();
+    assert_eq!((found.start, found.polls), (Start::AfterShutDown, Polls::Closed));
+    drop(ledger);
+}
