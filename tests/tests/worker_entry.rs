@@ -15,7 +15,7 @@ use evenhand_tests::pilot::{Mark, Pilot, Plan};
 use evenhand_tests::stage::{Play, Rows, Stage};
 use evenhand_visit::{
     Begin, Command, Event, Input, Message, Output, PressShape, PrintFault, ReadFault, ScreenKind,
-    Target, WorkerSays,
+    Target, View, WorkerSays,
 };
 
 /// What the station may hear while a worker is in.
@@ -97,7 +97,18 @@ fn enters_and_leaves(play: &Play, chance: &mut Chance) {
     }
     let mut other = play.clone();
     play.give(Input::Worker(WorkerSays::GoOn));
-    assert_eq!((&play.view, play.place()), (&before.0, before.1), "it goes on where it was");
+    if screen == ScreenKind::MoreTime {
+        // The question is answered by whoever came; under it lies the screen that it was asked on.
+        assert!(play.view.screen != screen && !play.view.is_hidden, "{:?}", play.view.screen);
+    } else if screen == ScreenKind::Listen {
+        // What was paused is no more: the voter hears where they are.
+        assert_eq!((play.view.screen, play.view.focus), (screen, before.0.focus));
+    } else {
+        // What the last press was answered with may be gone: it isn't said again.
+        let notice = before.0.notice.clone().filter(|_| play.view.notice.is_some());
+        let view = View { notice, ..before.0.clone() };
+        assert_eq!((&play.view, play.place()), (&view, before.1), "it goes on where it was");
+    }
     assert!(
         play.out.iter().any(|output| matches!(output, Output::Say(_) | Output::Hush)),
         "{screen:?}: the voter hears where they are"
@@ -157,6 +168,103 @@ fn a_worker_sees_and_hears_nothing_at_any_step_of_a_visit() {
     note(
         "a worker came into a visit, nothing shown or said",
         &format!("{entered} times, on {kinds} kinds of screens"),
+    );
+}
+
+/// What the devices answer, well or not, and what time does, in a visit that wanders.
+fn from_outside(play: &mut Play, style: &Style, printed: Option<&Selections>, chance: &mut Chance) {
+    match play.view.screen {
+        ScreenKind::Printing => {
+            let faults = [PrintFault::Jam, PrintFault::OutOfPaper, PrintFault::Offline];
+            let fault = faults[chance.below(faults.len())];
+            play.give(Input::Printed(if chance.percent(25) { Err(fault) } else { Ok(()) }));
+        }
+        ScreenKind::ReadingPaper => {
+            let read = match printed.filter(|_| chance.percent(60)) {
+                Some(printed) => Ok(reading_of(style, printed)),
+                // Another's paper, or none.
+                None if chance.percent(50) => Ok(reading_of(style, &selections(style, chance))),
+                None => Err(ReadFault::NoSheet),
+            };
+            play.give(Input::Read(read));
+        }
+        _ if chance.percent(1) => {
+            play.now = play.now.after(Millis(200_000));
+            play.give(Input::SpeechEnded);
+            play.give(Input::Tick);
+        }
+        _ => {
+            let held = PressShape { held: Millis(40), gap: Some(Millis(60)) };
+            play.give(Input::Pressed(held));
+        }
+    }
+}
+
+/// What a voter presses who wanders: mostly on, and each help and setting too.
+fn wandering(play: &mut Play, chance: &mut Chance) {
+    const RARE: [Command; 9] = [
+        Command::Help,
+        Command::Comfort,
+        Command::Repeat,
+        Command::HideScreen,
+        Command::Back,
+        Command::Step,
+        Command::Previous,
+        Command::Spell,
+        Command::MoreBelow,
+    ];
+    let press = match chance.below(10) {
+        0..3 => Command::Choose,
+        3..6 => Command::Next,
+        6..8 => Command::Forward,
+        // By touch: then hiding the screen is asked about first.
+        8 => Command::Pick(Target::Row(u16::try_from(chance.below(7)).unwrap_or(0))),
+        _ => RARE[chance.below(RARE.len())],
+    };
+    play.press(press);
+}
+
+/// A visit that wanders comes to every kind of screen that a visit has, and a worker into each.
+#[test]
+fn a_worker_comes_into_every_kind_of_screen() {
+    let stage = Stage::demo();
+    let mut chance = Chance::new(11);
+    let (mut entered, mut screens) = (0, std::collections::BTreeSet::new());
+    for round in 0..400 {
+        let index = round % stage.election.styles.len();
+        let style = stage.style(index);
+        let mut play = Play::begin(attended(&stage, index), Rows(5));
+        let mut printed = None;
+        for _ in 0..400 {
+            let screen = play.view.screen;
+            if screen == ScreenKind::Ended {
+                break;
+            }
+            // Who called a worker, or left, is hidden already: that is a test of its own.
+            let can_enter = screen != ScreenKind::Worker;
+            if can_enter && (screens.insert(screen) || chance.percent(2)) {
+                enters_and_leaves(&play, &mut chance);
+                entered += 1;
+            }
+            let waits = matches!(screen, ScreenKind::Printing | ScreenKind::ReadingPaper);
+            if waits || chance.percent(5) {
+                from_outside(&mut play, &style, printed.as_ref(), &mut chance);
+            } else if screen == ScreenKind::Worker && chance.percent(20) {
+                play.press(Command::Worker);
+                play.give(Input::Worker(WorkerSays::GoOn));
+            } else {
+                wandering(&mut play, &mut chance);
+            }
+            printed = play.asked_to_print().or(printed);
+        }
+    }
+    println!("a worker came into a wandering visit {entered} times, on {screens:?}");
+    // Of 35: an ended visit has no screen, ending by oneself is for demos without workers, and the
+    // worker's own screen has the test below.
+    assert_eq!(screens.len(), 32, "{screens:?}");
+    note(
+        "a worker came into a wandering visit, nothing shown or said",
+        &format!("{entered} times, on {} kinds of screens", screens.len()),
     );
 }
 
