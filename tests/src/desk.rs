@@ -33,6 +33,8 @@ use crate::stage::demo_folder;
 pub const SIZE: (u16, u16) = (1920, 1080);
 /// The sealed election and who may have sealed it, as a station is told of them.
 const SEALED: [&str; 4] = ["--sealed", "election.sealed.tar", "--trust", "trust.json"];
+/// The output that `demo/speech-service` makes.
+pub const HEADPHONES: &str = "evenhand";
 /// The lead's code.
 pub const LEAD: &str = "739154";
 /// The worker's code.
@@ -155,6 +157,7 @@ impl DayStation {
             .args(election)
             .args(["--workers", starting.workers, "--station-folder", starting.folder])
             .args(["--export-folder", "export", "--printer-folder", "tray"])
+            .args(["--headphones", HEADPHONES])
             .args(["--place", "Larkfield School", "--number", "7", "--utc-offset", "-360"])
             .args(["--window", "1920x1080", "--ignore-again", "0"])
             .args(["--trace", "trace", "--worker-trace", "worker-trace"])

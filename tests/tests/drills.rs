@@ -1,6 +1,6 @@
 //! The incidents that workers are trained for, each through the real windows of one station on a
 //! virtual display: the voter leaves at each stage, paper is stuck or runs out, the reader is
-//! unplugged, a worker interrupts, the wrong ballot, wrong codes, the sound goes, power is lost in
+//! unplugged, a worker interrupts, the wrong ballot, wrong codes, the headphones out, power lost in
 //! mid-print, the second worker is missing, the clock is wrong, storage is full. Each time the log's
 //! counts are right, the worker is told what to do, and no choice can be seen.
 //!
@@ -16,7 +16,7 @@
 )]
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 use std::thread::sleep;
 use std::time::{Duration, Instant};
@@ -25,7 +25,7 @@ use evenhand_app::prepared::Prepared;
 use evenhand_app::source::{Opened, Source};
 use evenhand_definitions::Opening;
 use evenhand_tests::desk::{
-    COMES_WITHIN, DayStation, Desk, LEAD, SIZE, Starting, WORKER, prepare, setup,
+    COMES_WITHIN, DayStation, Desk, HEADPHONES, LEAD, SIZE, Starting, WORKER, prepare, setup,
 };
 use evenhand_tests::display::{Keysym, VirtualDisplay};
 use evenhand_tests::figures::note;
@@ -354,7 +354,7 @@ fn workers_who_interrupt(polls: &Polls<'_>) {
     });
 }
 
-/// Wrong codes; then speech that ends in mid-visit, as when the headphones' device is pulled out.
+/// Wrong codes; then headphones that are pulled out in mid-visit and put in again.
 fn codes_and_sound(polls: &Polls<'_>) {
     polls.drill("wrong codes", count(1, 0, 1, 0), |polls| {
         let (refused, delayed) =
@@ -373,39 +373,38 @@ fn codes_and_sound(polls: &Polls<'_>) {
         plays(polls, finish);
         polls.desk.told("visit-finished").at("home-open-heading");
     });
-    polls.drill("the sound goes", count(1, 0, 1, 0), |polls| {
+    polls.drill("the headphones are pulled out", count(1, 0, 1, 0), |polls| {
         started_by(polls, LEAD, |player, pilot| {
             until(player, pilot, ScreenKind::Contest);
-            speech_dies();
+            pactl(&["unload-module", &headphones_module()]);
             // The voter sees that there is no sound, and goes on with the screen.
             let until_lost = Instant::now() + COMES_WITHIN;
             while player.view().notice.is_none() {
                 assert!(Instant::now() < until_lost, "nobody notices that the sound is gone");
                 player.press(Press::Next).expect("the window follows");
             }
-            speech_starts();
+            let sink = format!("sink_name={HEADPHONES}");
+            let one = ["format=float32le", "rate=44100", "channels=1"];
+            pactl(&[&["load-module", "module-null-sink", &sink][..], &one].concat());
             finish(player, pilot);
         });
         polls.desk.told("visit-finished").at("home-open-heading");
     });
 }
 
-/// The folder of the private speech service.
-fn speech_folder() -> PathBuf {
-    PathBuf::from(std::env::var_os("EVENHAND_SPEECH_DIR").expect("tests/run has started it"))
-}
-
-fn speech_dies() {
-    let id = fs::read_to_string(speech_folder().join("speech-dispatcher.pid")).expect("its id");
-    let killed = Command::new("kill").args(["-KILL", id.trim()]).status().expect("kill runs");
-    assert!(killed.success());
-}
-
-/// Starts whatever isn't running.
-fn speech_starts() {
-    let script = evenhand_tests::stage::workspace().join("demo/speech-service");
-    let output = Command::new(script).arg("start").arg(speech_folder()).output().expect("it runs");
+/// Asks the sound server of these tests, as a plug that is pulled does.
+fn pactl(arguments: &[&str]) -> String {
+    let output = Command::new("pactl").args(arguments).output().expect("pactl runs");
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+/// What the sound server calls the headphones' driver.
+fn headphones_module() -> String {
+    let listed = pactl(&["list", "short", "modules"]);
+    let line = listed.lines().find(|line| line.contains(&format!("sink_name={HEADPHONES}")));
+    let number = line.and_then(|line| line.split_whitespace().next());
+    number.expect("the headphones are there").to_owned()
 }
 
 /// Power is lost while a sheet comes out: the station starts with the search for it.

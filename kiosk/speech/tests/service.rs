@@ -403,6 +403,59 @@ fn a_lost_sound_server_is_a_fault_and_its_return_is_noticed() {
     assert!(heard_within(&headphones, Instant::now(), 1_000));
 }
 
+/// Loads a module of the sound server; its number comes back.
+fn load_sink(arguments: &[&str]) -> String {
+    let load = ["load-module", "module-null-sink", "format=float32le", "rate=44100", "channels=1"];
+    let output =
+        std::process::Command::new("pactl").args(load).args(arguments).output().expect("pactl");
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8_lossy(&output.stdout).trim().to_owned()
+}
+
+fn unload(module: &str) {
+    let status = std::process::Command::new("pactl").args(["unload-module", module]).status();
+    assert!(status.expect("pactl").success());
+}
+
+/// The module that made the output of this name.
+fn module_of(sink: &str) -> String {
+    let listed = std::process::Command::new("pactl").args(["list", "short", "modules"]).output();
+    let listed = String::from_utf8_lossy(&listed.expect("pactl").stdout).into_owned();
+    let line = listed.lines().find(|line| line.contains(&format!("sink_name={sink}")));
+    line.and_then(|line| line.split_whitespace().next()).expect("it is there").to_owned()
+}
+
+/// Headphones that are pulled out while the machine has another output, such as a loudspeaker: that is
+/// told at once, nothing more is heard at the other one, and when they are back the words are said.
+#[test]
+fn headphones_that_are_pulled_out_are_noticed_and_nothing_goes_elsewhere() {
+    let test = "headphones_that_are_pulled_out_are_noticed_and_nothing_goes_elsewhere";
+    let Some(rig) = rig(test) else { return };
+    let loudspeaker = load_sink(&["sink_name=loudspeaker"]);
+    let elsewhere = Headphones::at("loudspeaker.monitor").unwrap();
+    rig.say(LONG, "es", 1);
+    sleep(Duration::from_millis(500));
+    unload(&module_of("evenhand"));
+    let pulled = Instant::now();
+    assert_eq!(rig.event(5_000), VoiceEvent::Fault(Fault::NoSound));
+    let noticed = pulled.elapsed();
+    println!("headphones pulled out: noticed after {noticed:?}");
+    assert!(noticed < Duration::from_secs(1), "{noticed:?}");
+    assert_eq!(rig.event(5_000), VoiceEvent::Tone(ToneOutcome::Unheard), "only the screen is left");
+    rig.say("words", "en", 2);
+    sleep(Duration::from_secs(2));
+    let leaked = elsewhere.bins().iter().filter(|b| b.at > pulled && b.peak > AUDIBLE).count();
+    println!("headphones pulled out: {leaked} ms heard at another output");
+    assert_eq!(leaked, 0, "nothing is said at another output");
+    load_sink(&["sink_name=evenhand"]);
+    rig.await_event(&VoiceEvent::Restored, 20_000);
+    let headphones = Headphones::put_on().unwrap();
+    rig.await_event(&VoiceEvent::Ended(Serial(2)), 10_000);
+    rig.say("words", "en", 3);
+    assert!(heard_within(&headphones, Instant::now(), 2_000));
+    unload(&loudspeaker);
+}
+
 #[test]
 fn a_start_without_sound_is_a_fault() {
     let Some(rig) = rig("a_start_without_sound_is_a_fault") else { return };

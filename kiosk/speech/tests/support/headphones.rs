@@ -40,8 +40,13 @@ pub(crate) struct Headphones {
 impl Headphones {
     /// Starts recording and waits for the first sample.
     pub(crate) fn put_on() -> Result<Self, Error> {
+        Self::at("evenhand.monitor")
+    }
+
+    /// The same at another output.
+    pub(crate) fn at(monitor: &str) -> Result<Self, Error> {
         let mut recorder = Command::new("parec")
-            .args(["-d", "evenhand.monitor", "--raw", "--format=s16le", "--rate=44100"])
+            .args(["-d", monitor, "--raw", "--format=s16le", "--rate=44100"])
             .args(["--channels=1", "--latency-msec=5", "--process-time-msec=2"])
             .stdout(Stdio::piped())
             .spawn()?;
