@@ -23,6 +23,7 @@ use std::time::{Duration, Instant};
 
 use evenhand_app::prepared::Prepared;
 use evenhand_app::source::{Opened, Source};
+use evenhand_app::trace::SPEECH_BACK;
 use evenhand_definitions::Opening;
 use evenhand_tests::desk::{
     COMES_WITHIN, DayStation, Desk, HEADPHONES, LEAD, SIZE, Starting, WORKER, prepare, setup,
@@ -386,6 +387,13 @@ fn codes_and_sound(polls: &Polls<'_>) {
             let sink = format!("sink_name={HEADPHONES}");
             let one = ["format=float32le", "rate=44100", "channels=1"];
             pactl(&[&["load-module", "module-null-sink", &sink][..], &one].concat());
+            // They are in again: the voter hears on.
+            let until_back = Instant::now() + COMES_WITHIN;
+            let trace = polls.room.path("trace");
+            while !fs::read_to_string(&trace).unwrap_or_default().contains(SPEECH_BACK) {
+                assert!(Instant::now() < until_back, "the sound doesn't come back");
+                sleep(Duration::from_millis(50));
+            }
             finish(player, pilot);
         });
         polls.desk.told("visit-finished").at("home-open-heading");

@@ -134,8 +134,8 @@ struct NewLogArguments {
     /// This station's number: capitals, digits and hyphens
     #[arg(long, value_name = "NUMBER")]
     number: Label,
-    /// The local time, in minutes from UTC: -360 is six hours behind
-    #[arg(long, value_name = "MINUTES", default_value = "0", allow_hyphen_values = true, value_parser = offset)]
+    /// The local time, in minutes from UTC: -360 is six hours behind. The new log keeps it
+    #[arg(long, value_name = "MINUTES", allow_hyphen_values = true, value_parser = offset)]
     utc_offset: Offset,
 }
 
@@ -250,9 +250,7 @@ enum AppError {
     NoElection,
     #[error(transparent)]
     Ledger(#[from] LedgerError),
-    #[error(
-        "the station's log can be taken up: nothing was put aside, and the station can be used as it is"
-    )]
+    #[error("the station's log can be taken up: nothing was changed")]
     LogIsWhole,
     #[error(transparent)]
     Shelf(#[from] ShelfError),
@@ -351,18 +349,10 @@ fn run_day(arguments: DayArguments) -> Result<(), AppError> {
 fn run_new_log(arguments: &NewLogArguments, out: &mut dyn Write) -> Result<(), AppError> {
     let NewLogArguments { station_folder, number, utc_offset } = arguments;
     let now = day::moment();
-    match Ledger::open(station_folder, number.clone(), *utc_offset, now) {
-        Ok((ledger, _)) => {
-            ledger.shut_down(now)?;
-            return Err(AppError::LogIsWhole);
-        }
-        Err(
-            why @ (LedgerError::Log { .. }
-            | LedgerError::LogLost { .. }
-            | LedgerError::SheetsLost { .. }),
-        ) => writeln!(out, "Why the log can't be taken up: {why}")?,
-        Err(other) => return Err(other.into()),
-    }
+    let Some(why) = Ledger::why_not(station_folder, number, now)? else {
+        return Err(AppError::LogIsWhole);
+    };
+    writeln!(out, "Why the log can't be taken up: {why}")?;
     let (ledger, _) = Ledger::begin_anew(station_folder, number.clone(), *utc_offset, now)?;
     let key = ledger.public_key();
     let head = ledger.shut_down(now)?;

@@ -43,6 +43,7 @@ use thiserror::Error;
 use crate::devices::channel;
 use crate::devices::paper::PaperDevices;
 use crate::event_words::answer_word;
+use crate::keys;
 use crate::ledger::{Ledger, LedgerError, RunsWith};
 use crate::own::{ClockWatch, program_digest};
 use crate::prepared::{self, PrepareError, Prepared};
@@ -151,6 +152,8 @@ struct AtWork {
     ledger: Option<Ledger>,
     words: WorkerWords,
     paper: deeds::Paper,
+    /// The reports that wait for the printer, the first of them being printed.
+    reports: VecDeque<Option<Vec<u8>>>,
     /// Sheets of a ballot of the style that a voter has now.
     sheets: NonZeroU16,
     /// True once the voter's process has shown something.
@@ -214,6 +217,7 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         has_spoiled: found.paper.has_spoiled,
     };
     let station = station_of(&options, &opened, &election, &workers);
+    let lost = deeds::Lost::by(&ledger);
     let (told, inbox) = channel();
     let (size, pitch) = (options.size, options.taught.pitch);
     let switches = options.taught.switches;
@@ -224,10 +228,11 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         workers: Arc::new(workers),
         tries: Tries::after_start(found.refused, Millis(0)),
         clock: ClockWatch::start(),
-        lost: deeds::Lost::default(),
+        lost,
         ledger: Some(ledger),
         words: words_in(&options.language)?,
         paper,
+        reports: VecDeque::new(),
         sheets: NonZeroU16::MIN,
         has_begun: false,
         line: None,
@@ -327,7 +332,7 @@ fn station_of(
             .chain(streets::entries(&opened.streets, &election.styles, first))
             .collect(),
         touch_cells: TOUCH_CELLS,
-        keys: u16::try_from(testing::keys().count()).unwrap_or(u16::MAX),
+        keys: u16::try_from(keys::tested_keys().count()).unwrap_or(u16::MAX),
     }
 }
 
@@ -429,7 +434,7 @@ impl AtWork {
 
     fn code_checked(&mut self, place: usize, is_right: bool) -> After {
         let checked = if is_right {
-            self.tries.right(place);
+            self.tries.right(place, self.workers.role_of(place));
             Checked::Right
         } else {
             self.tries.wrong(place, self.now());
@@ -608,7 +613,7 @@ impl Job for AtWork {
     }
 
     fn name_of(&self, key: Numbered) -> String {
-        let key = testing::keys().nth(usize::from(key.0));
+        let key = keys::tested_keys().nth(usize::from(key.0));
         key.map(|key| Button::Key(key).to_string()).unwrap_or_default()
     }
 
@@ -623,7 +628,7 @@ impl Job for AtWork {
 
     fn switch(&mut self, button: Button) -> After {
         if self.day.sheet().takes_keys {
-            return self.input(Input::Switch(testing::key_number(button)));
+            return self.input(Input::Switch(keys::tested_key_number(button)));
         }
         let usual =
             (Button::Key(evenhand_input::Key::Down), Button::Key(evenhand_input::Key::Enter));

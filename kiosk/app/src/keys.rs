@@ -1,7 +1,9 @@
 //! The window's keys and mouse buttons, as the names that the table of bindings has, and its
 //! presses as the visit's commands.
 
-use evenhand_input::press::{Key, MouseButton, Press};
+use evenhand_duty::Button as Numbered;
+use evenhand_input::Bindings;
+use evenhand_input::press::{Button, Key, MouseButton, Press};
 use evenhand_visit::Command;
 use iced::keyboard::{self, key};
 use iced::mouse;
@@ -96,6 +98,31 @@ pub const fn mouse_button_of(button: mouse::Button) -> Option<MouseButton> {
         mouse::Button::Middle => Some(MouseButton::Middle),
         mouse::Button::Back | mouse::Button::Forward | mouse::Button::Other(_) => None,
     }
+}
+
+/// The keys that have a meaning in a visit, each once, as the self-test has them pressed; the switches
+/// have a step of their own. Shift with Tab is Tab, and what gives a plus sign or an equals sign is one
+/// key.
+pub fn tested_keys() -> impl Iterator<Item = Key> {
+    let rows = Bindings::default();
+    let switches = |press| matches!(press, Press::FirstSwitch | Press::SecondSwitch);
+    rows.rows().filter(move |(_, press)| !switches(*press)).filter_map(|(button, _)| {
+        let Button::Key(key) = button else { return None };
+        let is_twice = matches!(key, Key::BackTab | Key::Char('='));
+        (!is_twice).then_some(key)
+    })
+}
+
+/// The number of a key that is pressed in the test; another's is past the last.
+pub fn tested_key_number(button: Button) -> Numbered {
+    let key = match button {
+        Button::Key(Key::BackTab) => Key::Tab,
+        Button::Key(Key::Char('=')) => Key::Char('+'),
+        Button::Key(key) => key,
+        Button::Mouse(_) | Button::Pad(_) => return Numbered(u16::MAX),
+    };
+    let place = tested_keys().position(|of| of == key).and_then(|place| u16::try_from(place).ok());
+    Numbered(place.unwrap_or(u16::MAX))
 }
 
 #[cfg(test)]

@@ -36,8 +36,8 @@ use std::path::Path;
 
 use evenhand_event_log::limits::FILE_BYTES_MAX;
 use evenhand_event_log::{
-    Counts, Digest, Event, Head, Label, Log, Moment, Offset, Polls, PublicKey, State, StationKey,
-    VisitPaper,
+    Counts, Device, Digest, Event, Head, Label, Log, Moment, Offset, Polls, PublicKey, State,
+    StationKey, VisitPaper,
 };
 
 pub use before::RunsWith;
@@ -90,8 +90,9 @@ pub struct Found {
     /// True where fewer sheets were counted than ballots since the opening, which no loss of power
     /// explains: somebody put an older `sheets.json` there. Verification will doubt the closing.
     pub are_sheets_short: bool,
-    /// How many codes the log says were refused, of each role since it last logged in.
-    pub refused: u32,
+    /// How many codes the log says were refused since somebody of that role last logged in: of workers,
+    /// leads, technicians.
+    pub refused: [u32; 3],
 }
 
 #[derive(Debug)]
@@ -112,7 +113,8 @@ struct Seen {
     previous: Option<Digest>,
     election: Option<Digest>,
     has_closed: bool,
-    refused: u32,
+    refused: [u32; 3],
+    lost: [bool; 2],
     key: PublicKey,
 }
 
@@ -147,6 +149,36 @@ impl Ledger {
                 Self::begun(folder, station, offset, Start::First, now)
             }
         }
+    }
+
+    /// Why the station's log can't be taken up; none where it can. Nothing is written.
+    ///
+    /// # Errors
+    /// [`LedgerError`] where there is no station's folder, or it can't be read.
+    pub fn why_not(
+        folder: &Path,
+        station: &Label,
+        now: Moment,
+    ) -> Result<Option<LedgerError>, LedgerError> {
+        let folder = StationFolder::of_station(folder)?;
+        let key = folder.known_key()?;
+        let path = folder.at(LOG);
+        let bytes = match folder.read(LOG, FILE_BYTES_MAX) {
+            Ok(Some(bytes)) => bytes,
+            Ok(None) => return Ok(Some(LedgerError::LogLost { path })),
+            Err(why @ LedgerError::Log { .. }) => return Ok(Some(why)),
+            Err(why) => return Err(why),
+        };
+        let log = match Log::recover(key, &bytes, now) {
+            Ok((log, _)) => log,
+            Err(why) => return Ok(Some(LedgerError::Log { path, why })),
+        };
+        let there = log.head().station.clone();
+        if there != *station {
+            return Err(LedgerError::OtherStation { path, there, given: station.clone() });
+        }
+        let has_sheets = Sheets::read(&folder)?.is_some() || log.lines() <= LINES_AT_FIRST;
+        Ok((!has_sheets).then(|| LedgerError::SheetsLost { path: folder.at(SHEETS) }))
     }
 
     /// Puts the log aside as it is, whatever is wrong with it or where it is gone, and begins a new
@@ -202,12 +234,19 @@ impl Ledger {
         self.count_and_write(self.sheets.with_ballot(sheets), Event::BallotPrinted, now)
     }
 
-    /// Counts sheets of a ballot that wasn't finished, as when paper jams after the first of two.
+    /// Notes that stuck paper was accounted for, and counts the sheets that were taken out, as when
+    /// paper jams after the first of two.
     ///
     /// # Errors
     /// As [`Ledger::record`].
-    pub fn count_sheets(&mut self, sheets: NonZeroU16) -> Result<(), LedgerError> {
-        self.count(self.sheets.with_ballot(sheets))
+    pub fn record_jam_cleared(&mut self, sheets: u16, now: Moment) -> Result<(), LedgerError> {
+        match NonZeroU16::new(sheets) {
+            Some(sheets) => {
+                let counted = self.sheets.with_ballot(sheets);
+                self.count_and_write(counted, Event::PaperAccounted, now)
+            }
+            None => self.write(Event::PaperAccounted, now),
+        }
     }
 
     /// Notes what the station runs with, where that isn't what it ran with at its last start.
@@ -339,6 +378,11 @@ impl Ledger {
         self.seen.polls
     }
 
+    /// Whether the log says that the printer, and that the reader, doesn't answer.
+    pub fn lost(&self) -> [bool; 2] {
+        self.seen.lost
+    }
+
     /// True while a visit is going on.
     pub fn is_visit(&self) -> bool {
         self.seen.is_visit
@@ -373,6 +417,8 @@ impl Ledger {
         now: Moment,
     ) -> Result<(Self, Found), LedgerError> {
         let sheets = Sheets::read(&folder)?;
+        // First: where there is no room for it nothing is written.
+        folder.reserve()?;
         let (writing, cut) = taken_up(&folder, key, &station, now)?;
         let sheets = match sheets {
             Some(sheets) => sheets,
@@ -396,7 +442,6 @@ impl Ledger {
             ledger.write(Event::PowerLost, now)?;
         }
         ledger.write(Event::StationStarted, now)?;
-        ledger.folder.reserve()?;
         let found = ledger.found(start, cut);
         Ok((ledger, found))
     }
@@ -520,6 +565,7 @@ impl Seen {
             election: log.election(),
             has_closed: log.has_closed(),
             refused: log.refused(),
+            lost: [Device::Printer, Device::Scanner].map(|device| log.is_lost(device)),
             key: log.public_key(),
         }
     }

@@ -5,6 +5,7 @@
 #[path = "../../duty/tests/support/explore.rs"]
 mod explore;
 
+use evenhand_app::keys::tested_keys;
 use evenhand_app::metrics::PixelPitch;
 use evenhand_app::scene::desk::Desk;
 use evenhand_app::scene::{Mark, Scene, Screen};
@@ -171,11 +172,30 @@ fn day() -> Vec<Sheet> {
             *kept = (length, sheet);
         }
     }
-    looks.into_values().map(|(_, sheet)| sheet).collect()
+    looks.into_values().map(|(_, sheet)| with_all_keys(sheet)).collect()
+}
+
+/// The first of the numbers of the station's own keys.
+const KEYS_FROM: u16 = 100;
+
+/// Where keys are still to be pressed, all that a station has: the exploration goes with two.
+fn with_all_keys(mut sheet: Sheet) -> Sheet {
+    let all = || (KEYS_FROM..).zip(tested_keys()).map(|(number, _)| Button(number)).collect();
+    for (_, arg) in sheet.lines.iter_mut().flat_map(|line| &mut line.args) {
+        if let evenhand_duty::Arg::Buttons(keys) = arg {
+            *keys = all();
+            assert!(keys.len() > 20, "{keys:?}");
+        }
+    }
+    sheet
 }
 
 /// The longest names that buttons have.
 fn name_of(button: Button) -> String {
+    if let Some(key) = button.0.checked_sub(KEYS_FROM).map(usize::from) {
+        let key = tested_keys().nth(key).map(evenhand_input::Button::Key);
+        return key.map(|key| key.to_string()).unwrap_or_default();
+    }
     ["mouse middle", "pad right-shoulder", "key page-down"][usize::from(button.0)].to_owned()
 }
 

@@ -222,6 +222,11 @@ impl Workers {
         &self.list
     }
 
+    /// The role of the worker at this place; a worker's where nobody is there.
+    pub fn role_of(&self, place: usize) -> Role {
+        self.list.get(place).map_or(Role::Worker, |worker| worker.role)
+    }
+
     /// Whether this is the code of the worker at this place; false where nobody is there. Takes as
     /// long for a wrong code as for the right one: about 0.1 seconds, so not in the thread that
     /// draws. Ask [`Tries::wait`] first.

@@ -50,7 +50,7 @@ pub enum Input {
     Visit(VisitNews),
     /// What is counted now.
     Counted(Counts),
-    /// A report was printed, or wasn't.
+    /// A report was printed, or wasn't: once for each [`Output::Print`].
     Printed(bool),
     /// The log and its copies were written, or weren't.
     Exported(bool),
@@ -215,7 +215,8 @@ pub enum Output {
     Test(Step),
     /// Sound the tone of this step, at one ear.
     SoundEar(Step),
-    /// Print a report, two copies.
+    /// Make a report, keep it, and print two copies, after those that are being printed; then tell with
+    /// [`Input::Printed`].
     Print(ReportKind, Vec<(Step, Outcome)>),
     /// Write the log and its copies for the office and the observers.
     Export,
@@ -256,12 +257,12 @@ enum Search {
     WindowDied,
 }
 
-/// A visit that was stopped or cut: why, where its paper was, and whether it was looked for.
+/// A visit that was stopped or cut: why, where its paper was, and why it was looked for, if it was.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Stopped {
     cause: StopCause,
     paper: PaperAt,
-    is_search: bool,
+    search: Option<Search>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -322,17 +323,18 @@ pub struct Day {
     has_visit: bool,
     /// True where the visit that is going on, or was cut, has printed and its ballot isn't spoiled.
     has_paper_out: bool,
-    /// True where a ballot of that visit was spoiled: its sheets are counted.
-    has_spoiled: bool,
+    /// True where sheets of that visit are counted and may lie there: of a ballot that was spoiled, or
+    /// taken out where paper was stuck.
+    has_counted: bool,
     polls: Polls,
     counts: Counts,
     tests: Vec<(Step, Outcome)>,
     last_worker: Option<u16>,
     /// Who has given a code for the task that goes on.
     logged_in: Vec<Role>,
-    /// The report that is being printed, and those that are printed after it: meanwhile nothing else
-    /// may go to the printer.
-    reports: Vec<ReportKind>,
+    /// How many reports are being printed, one after the other: meanwhile nothing else may go to the
+    /// printer.
+    reports: u8,
     notice: Option<(Tone, Line)>,
     focus: Option<Place>,
 }
@@ -345,13 +347,13 @@ impl Day {
             at: At::Home,
             has_visit: false,
             has_paper_out: standing.has_paper_out,
-            has_spoiled: standing.has_spoiled,
+            has_counted: standing.has_spoiled,
             polls: standing.polls,
             counts: standing.counts,
             tests: Vec::new(),
             last_worker: None,
             logged_in: Vec::new(),
-            reports: Vec::new(),
+            reports: 0,
             notice: None,
             focus: None,
         };
@@ -523,36 +525,40 @@ impl Day {
         left.map(|role| Output::Record(Deed::LoggedOut(role))).collect()
     }
 
-    /// Prints a report, after those that are being printed.
-    fn print(&mut self, kind: ReportKind) -> Vec<Output> {
-        self.reports.push(kind);
-        if self.reports.len() > 1 {
-            self.notice = Some((Tone::Caution, Line::new(Message::ReportComing)));
-            return Vec::new();
-        }
-        self.first_report()
+    /// Has a report made, kept and printed, after those that are being printed.
+    fn print(&mut self, kind: ReportKind) -> Output {
+        self.reports = self.reports.saturating_add(1);
+        let is_test = kind == ReportKind::SelfTest;
+        Output::Print(kind, if is_test { self.tests.clone() } else { Vec::new() })
     }
 
-    fn first_report(&self) -> Vec<Output> {
-        let first = self.reports.first().map(|kind| {
-            let is_test = *kind == ReportKind::SelfTest;
-            Output::Print(*kind, if is_test { self.tests.clone() } else { Vec::new() })
-        });
-        first.into_iter().collect()
+    /// The same once more, where none is being printed.
+    fn print_again(&mut self, kind: ReportKind) -> Vec<Output> {
+        if self.is_printing() {
+            return Vec::new();
+        }
+        vec![self.print(kind)]
+    }
+
+    /// True while a report is printed, which is said: two documents at once could cancel each other at
+    /// the printer.
+    fn is_printing(&mut self) -> bool {
+        if self.reports > 0 {
+            self.notice = Some((Tone::Caution, Line::new(Message::ReportComing)));
+        }
+        self.reports > 0
     }
 
     /// Where a report didn't come out it can be printed again from the home screen.
     fn report_printed(&mut self, is_printed: bool) -> Vec<Output> {
+        self.reports = self.reports.saturating_sub(1);
         let (tone, message) = if is_printed {
             (Tone::News, Message::ReportDone)
         } else {
             (Tone::Fault, Message::ReportFailed)
         };
         self.notice = Some((tone, Line::new(message)));
-        if !self.reports.is_empty() {
-            self.reports.remove(0);
-        }
-        self.first_report()
+        Vec::new()
     }
 }
 

@@ -210,7 +210,7 @@ messages! {
     SearchPowerHeading => "search-power-heading",
     SearchDiedHeading => "search-died-heading",
     FoundCountHeading => "found-count-heading",
-    FoundCountSpoiled => "found-count-spoiled",
+    FoundCountOther => "found-count-other",
     SearchDo => "search-do",
     SearchAgain => "search-again",
     PaperHeading => "paper-heading",

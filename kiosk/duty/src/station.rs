@@ -134,7 +134,7 @@ pub struct Station {
     pub entries: Vec<Entry>,
     /// How many columns and rows of cells cover the screen in its test.
     pub touch_cells: (u16, u16),
-    /// How many keys its test wants pressed. The last of them is the one that leads back.
+    /// How many keys its test wants pressed.
     pub keys: u16,
 }
 

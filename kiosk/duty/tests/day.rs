@@ -305,8 +305,7 @@ fn sheets_that_came_out_uncounted_are_counted_by_the_worker() {
     let mut table = Table::open(Message::PurposeTest);
     table.voter("101").enters().stops(Message::StopLeft).row(Message::PaperTray);
     assert_eq!(table.message(), Message::FoundCountHeading);
-    table.pick(Place::Back).write("0");
-    table.pick(Place::Forward);
+    table.write("0").pick(Place::Forward);
     assert_eq!(table.message(), Message::FoundCountHeading, "some sheet was found");
     table.give(Input::Delete).write("2").forward();
     let counts = table.day.counts();
@@ -314,6 +313,27 @@ fn sheets_that_came_out_uncounted_are_counted_by_the_worker() {
     // 50 were put in, and two of them came out.
     table.close("48");
     assert_eq!(table.day.sheet().notice, None);
+}
+
+/// What was taken out of a jam is counted then, and not again where the visit is stopped after it; who
+/// looked in the wrong place goes back.
+#[test]
+fn sheets_taken_out_of_a_jam_are_not_counted_again() {
+    let mut table = Table::open(Message::PurposeTest);
+    table.voter("101").enters().row(Message::HomePaper).row(Message::PaperJamCleared);
+    table.write("2").forward().stops(Message::StopWish).row(Message::PaperTray);
+    let lines: Vec<_> = table.day.sheet().lines.iter().map(|line| line.message).collect();
+    assert!(lines.contains(&Message::FoundCountOther), "{lines:?}");
+    let mut back = Table::from(table.day.clone());
+    back.pick(Place::Back);
+    assert_eq!(back.message(), Message::StopPaperHeading);
+    back.row(Message::PaperNowhere);
+    assert_eq!((back.day.counts().stopped, back.day.counts().ballots), (1, 0));
+    table.write("0").forward();
+    let counts = table.day.counts();
+    assert_eq!((counts.ballots, counts.sheets, counts.stopped, counts.spoiled), (0, 2, 1, 0));
+    table.close("48");
+    assert_eq!(table.notice(), None);
 }
 
 /// A ballot that was spoiled is counted once, wherever its sheets lie.
@@ -326,7 +346,7 @@ fn a_spoiled_ballots_sheets_are_not_counted_again() {
     table.give(Input::Counted(table.counts)).give(Input::Visit(VisitNews::Spoiled));
     table.enters().stops(Message::StopWish).row(Message::PaperReader);
     let lines: Vec<_> = table.day.sheet().lines.iter().map(|line| line.message).collect();
-    assert!(lines.contains(&Message::FoundCountSpoiled), "{lines:?}");
+    assert!(lines.contains(&Message::FoundCountOther), "{lines:?}");
     table.write("0").forward();
     let counts = table.day.counts();
     assert_eq!((counts.ballots, counts.sheets, counts.spoiled), (1, 1, 1));
@@ -580,13 +600,16 @@ fn dead_switches_and_keys_fail() {
         line.and_then(|line| line.args.into_iter().next()).map(|(_, keys)| keys)
     };
     assert_eq!(left(&table), Some(Arg::Buttons(vec![Button(0), Button(1), Button(2)])));
-    // The last leads back when it is pressed again, and not before.
+    // Another that is pressed three times running says that this one is dead, whichever it is.
     table.give(Input::Switch(Button(2))).give(Input::Switch(Button(0)));
     assert_eq!(left(&table), Some(Arg::Buttons(vec![Button(1)])));
     let mut whole = Table::from(table.day.clone());
     whole.give(Input::Switch(Button(1)));
     assert_eq!(whole.deeds()[0], &Deed::Tested(Step::Keys, Outcome::Passed));
-    table.give(Input::Switch(Button(2)));
+    for _ in 0..3 {
+        assert!(table.day.sheet().takes_keys);
+        table.give(Input::Switch(Button(9)));
+    }
     let failed = Outcome::Failed(Why::WorkerSays);
     for step in [Step::TouchGrid, Step::Switches, Step::Keys] {
         assert!(table.deeds().contains(&&Deed::Tested(step, failed)), "{step:?}");
@@ -602,7 +625,7 @@ fn everybody_who_logs_in_is_logged_out() {
     // Given up half-way, by the first of two.
     table.row(Message::HomeSuspend).code().pick(Place::Back);
     table.row(Message::HomeClose).name("Ana Ruiz").code().pick(Place::Back);
-    table.close("49").forward().forward();
+    table.close("49").forward().give(Input::Printed(true)).forward();
     table.row(Message::HomeShutDown).code();
     let roles = |is_in: bool| {
         let deeds = table.deeds().into_iter().filter_map(move |deed| match deed {
@@ -631,14 +654,29 @@ fn a_report_is_out_before_anything_else_is_printed() {
     table.give(Input::Printed(true)).voter("101").prints();
     table.give(Input::Visit(VisitNews::Finished)).close("49").forward();
     assert_eq!(printed(&table), 2);
-    // Asked for again before it is out: it waits.
+    // Asked for again before it is out: it comes first, and the station isn't shut down either.
     table.row(Message::ClosedPrintAgain);
     assert_eq!(table.notice(), Some((Tone::Caution, Message::ReportComing)));
     assert_eq!(printed(&table), 2);
-    table.give(Input::Printed(true));
-    assert_eq!(printed(&table), 3);
-    table.give(Input::Printed(false));
-    assert_eq!((printed(&table), table.notice()), (3, Some((Tone::Fault, Message::ReportFailed))));
+    table.forward().row(Message::HomeShutDown);
+    assert_eq!(table.notice(), Some((Tone::Caution, Message::ReportComing)));
+    table.give(Input::Printed(false)).row(Message::HomeShutDown).code();
+    assert_eq!(table.out.last(), Some(&Output::ShutDown));
+    // Nothing comes out twice: one that follows another is made at once, and waits at the printer.
+    let mut table = Table::begin(Polls::Closed);
+    table.row(Message::HomeTest).name("Cleo Marsh").code();
+    for _ in Step::ALL.into_iter().filter(|step| step.is_automatic()) {
+        table.give(Input::Tested(Outcome::Passed));
+    }
+    table.row(Message::TestSkip).pick(Place::Back).row(Message::TestSkip).row(Message::TestSkip);
+    table.row(Message::TestSkip).row(Message::TestSkip).forward();
+    table.row(Message::HomeOpen).two_codes().row(Message::PurposeTest).write("9").forward();
+    table.forward().forward();
+    assert_eq!(printed(&table), 2);
+    table.give(Input::Printed(true)).row(Message::HomeVoter);
+    assert_eq!(table.message(), Message::HomeOpenHeading);
+    table.give(Input::Printed(true)).row(Message::HomeVoter);
+    assert_eq!(table.message(), Message::CodeHeading);
 }
 
 /// Drill 12: storage is full. Nothing goes on that the log doesn't have.

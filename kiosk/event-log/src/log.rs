@@ -9,7 +9,9 @@ use thiserror::Error;
 use crate::limits::{CHECKPOINT_EVERY, FILE_BYTES_MAX, LINES_MAX, RESERVE_BYTES, ZEROS_MAX};
 use crate::line::{CheckpointLine, EntryLine, FORM, HeadLine, HeadWords, Line};
 use crate::replay::{Power, Replay, VisitPaper};
-use crate::{Counts, Digest, Event, Label, Moment, Offset, Polls, PublicKey, Stamp, StationKey};
+use crate::{
+    Counts, Device, Digest, Event, Label, Moment, Offset, Polls, PublicKey, Stamp, StationKey,
+};
 
 /// What a new log is told once.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -187,7 +189,10 @@ impl Log {
         let mut append = Vec::new();
         if cut > 0 {
             let bytes = u32::try_from(cut).unwrap_or(u32::MAX);
-            append = log.record(Event::LogRecovered { bytes }, now);
+            if log.is_behind(now) {
+                append = log.record(Event::ClockLooksWrong, now);
+            }
+            append.extend(log.record(Event::LogRecovered { bytes }, now));
         } else if is_owed {
             log.write_checkpoint(&mut append);
         }
@@ -261,9 +266,15 @@ impl Log {
         self.replay.last_at.is_some_and(|last| at.is_before(last))
     }
 
-    /// How many codes were refused, of each role since somebody of that role last logged in.
-    pub fn refused(&self) -> u32 {
-        self.replay.refused.iter().fold(0, |sum, count| sum.saturating_add(*count))
+    /// How many codes were refused since somebody of that role last logged in: of workers, leads,
+    /// technicians.
+    pub fn refused(&self) -> [u32; 3] {
+        self.replay.refused
+    }
+
+    /// True where the entries say that this device doesn't answer.
+    pub fn is_lost(&self, device: Device) -> bool {
+        self.replay.lost.contains(&device)
     }
 
     /// True where polls were opened and closed again in this log.

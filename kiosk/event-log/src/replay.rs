@@ -6,7 +6,7 @@
 
 use thiserror::Error;
 
-use crate::{Counts, Digest, Event, Role, Stamp, State, StopPlace};
+use crate::{Counts, Device, Digest, Event, Role, Stamp, State, StopPlace};
 
 /// How the polls stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -132,6 +132,8 @@ pub(crate) struct Replay {
     pub(crate) election: Option<Digest>,
     /// Refused codes by role, in the order of [`Role`], since that role last logged in.
     pub(crate) refused: [u32; 3],
+    /// The devices that don't answer; each once.
+    pub(crate) lost: Vec<Device>,
     /// What the entries since the opening add up to.
     tally: Counts,
     accounted: u32,
@@ -152,6 +154,7 @@ impl Replay {
             power: Power::Off,
             election: None,
             refused: [0; 3],
+            lost: Vec::new(),
             tally: Counts::default(),
             accounted: 0,
             opened_with: None,
@@ -309,6 +312,8 @@ impl Replay {
             Event::PowerLost => self.power = Power::Lost,
             Event::ShutDown => self.power = Power::Off,
             Event::ElectionAccepted { digest } => self.election = Some(*digest),
+            Event::DeviceLost { device } if !self.lost.contains(device) => self.lost.push(*device),
+            Event::DeviceBack { device } => self.lost.retain(|lost| lost != device),
             Event::LoggedIn { role } => *self.refused_of(*role) = 0,
             Event::LogInRefused { role } => {
                 let count = self.refused_of(*role);

@@ -53,6 +53,12 @@ pub fn outputs() -> Option<Vec<Output>> {
     Some(found)
 }
 
+/// Lets an output be heard that was muted while another was chosen; false where it isn't there or the
+/// server doesn't answer in time.
+pub(crate) fn unmute(sink: Option<&str>) -> bool {
+    Server::connect().is_some_and(|mut server| server.unmute(sink.unwrap_or(DEFAULT)))
+}
+
 /// Sets an output's gain; false where it isn't there or the server doesn't answer in time.
 pub(crate) fn set_loudness(sink: Option<&str>, loudness: Loudness) -> bool {
     let server = Server::connect();

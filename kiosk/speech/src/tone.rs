@@ -7,7 +7,7 @@ use libpulse_simple_binding::Simple;
 
 use crate::fault::ToneOutcome;
 use crate::settings::Loudness;
-use crate::sink::{channels, set_loudness};
+use crate::sink::{channels, set_loudness, unmute};
 
 /// Samples a second.
 const RATE: u32 = 22_050;
@@ -52,6 +52,9 @@ pub fn sound_ear(ear: Ear, sink: Option<&str>) -> EarOutcome {
         Some(2..) => {}
         Some(1) => return EarOutcome::OneChannel,
         Some(_) | None => return EarOutcome::Unheard,
+    }
+    if !unmute(sink) {
+        return EarOutcome::Unheard;
     }
     match written(sink, 2, &in_ear(ear)) {
         ToneOutcome::Sounded => EarOutcome::Sounded,

@@ -14,7 +14,7 @@ const SHIPPED: [(&str, &str); 2] = [
 ];
 
 /// How buttons are called, by the message's id.
-const BUTTONS: [&str; 10] = [
+const BUTTONS: [&str; 11] = [
     "button-key",
     "button-mouse-left",
     "button-mouse-right",
@@ -25,6 +25,7 @@ const BUTTONS: [&str; 10] = [
     "button-left",
     "button-right",
     "button-space",
+    "button-sign",
 ];
 
 /// One language's messages for workers.
@@ -86,7 +87,9 @@ impl WorkerWords {
     fn short(&self, name: &str) -> String {
         match name.strip_prefix("key ") {
             Some("up" | "down" | "left" | "right" | "space") | None => self.button(name),
-            Some(sign) if sign.chars().all(|c| !c.is_alphanumeric()) => format!("“{sign}”"),
+            Some(sign) if sign.chars().all(|c| !c.is_alphanumeric()) => {
+                self.named("button-sign", sign)
+            }
             Some(key) => key.replace('-', " ").to_uppercase(),
         }
     }
@@ -100,8 +103,12 @@ impl WorkerWords {
             ("pad", _) => "button-pad".to_owned(),
             _ => "button-key".to_owned(),
         };
+        self.named(&id, &own.to_uppercase())
+    }
+
+    fn named(&self, id: &str, name: &str) -> String {
         let mut args = FluentArgs::new();
-        args.set("name", own.to_uppercase());
-        self.0.words(&id, &args, Sense::Seen).unwrap_or_else(|| name.to_owned())
+        args.set("name", name.to_owned());
+        self.0.words(id, &args, Sense::Seen).unwrap_or_else(|| name.to_owned())
     }
 }

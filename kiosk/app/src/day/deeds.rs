@@ -20,13 +20,19 @@ const PAPER_NEW: &str = "paper.new";
 
 /// The devices that the log says don't answer: it says once that one is lost, and that it is back.
 /// Of a reader nothing is said in a visit: that would tell that a voter had the paper read.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Lost {
     printer: bool,
     reader: bool,
 }
 
 impl Lost {
+    /// As the log has it.
+    pub(super) fn by(ledger: &Ledger) -> Self {
+        let [printer, reader] = ledger.lost();
+        Self { printer, reader }
+    }
+
     /// Notes that a device answers, or doesn't, where the log says otherwise.
     pub(super) fn answers(
         &mut self,
@@ -128,12 +134,7 @@ impl AtWork {
                 event(deed).map_or(Ok(()), |event| ledger.record(event, now))
             }
             // All of it came out, or was stuck and can't be voted on any more.
-            Deed::JamCleared(count) => {
-                if let Some(sheets) = NonZeroU16::new(*count) {
-                    ledger.count_sheets(sheets)?;
-                }
-                ledger.record(Event::PaperAccounted, now)
-            }
+            Deed::JamCleared(count) => ledger.record_jam_cleared(*count, now),
             Deed::LoggedIn(_)
             | Deed::LoggedOut(_)
             | Deed::LogInRefused(_)

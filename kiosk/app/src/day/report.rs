@@ -25,17 +25,22 @@ impl AtWork {
     pub(super) fn print(&mut self, kind: ReportKind, tests: &[(Step, Outcome)]) {
         let made = self.report(kind, tests);
         self.are_seals_printed |= matches!(kind, ReportKind::Opening | ReportKind::Closing);
-        let bytes = match report(&made) {
-            Ok(bytes) => bytes,
-            Err(error) => {
-                tell(&error);
-                self.send(Told::Printed(false));
-                return;
-            }
-        };
-        if let Err(error) = kept(&self.options.folder, kind, &bytes) {
+        let bytes = report(&made).inspect_err(|error| tell(error)).ok();
+        let is_kept = bytes.as_ref().map(|bytes| kept(&self.options.folder, kind, bytes));
+        if let Some(Err(error)) = is_kept {
             tell(&error);
         }
+        self.reports.push_back(bytes);
+        if self.reports.len() == 1 {
+            self.print_first();
+        }
+    }
+
+    /// Prints the copies of the report that waits first, on a thread of its own.
+    fn print_first(&self) {
+        let Some(first) = self.reports.front().cloned() else { return };
+        // One that couldn't be made comes in its turn too: each is told of once.
+        let Some(bytes) = first else { return self.send(Told::Printed(false)) };
         let (printer, told) = (self.options.printer.clone(), self.told.clone());
         let print = move || {
             let mut path = printer.open();
@@ -49,6 +54,8 @@ impl AtWork {
 
     /// A report that comes out while polls are open takes of the paper that was put in.
     pub(super) fn report_printed(&mut self, is_printed: bool) -> After {
+        self.reports.pop_front();
+        self.print_first();
         if is_printed && matches!(self.day.polls(), Polls::Open(_)) {
             let copies = u32::try_from(COPIES).unwrap_or(u32::MAX);
             self.paper.reports = self.paper.reports.saturating_add(copies);

@@ -5,41 +5,14 @@ use std::sync::Arc;
 
 use evenhand_definitions::Loaded;
 use evenhand_duty::day::Input;
-use evenhand_duty::{Button as Numbered, Outcome, Step, Why};
+use evenhand_duty::{Outcome, Step, Why};
 use evenhand_event_log::Event;
-use evenhand_input::{Bindings, Button, Key, Press};
 use evenhand_speech::{Ear, EarOutcome, sound_ear};
 
 use super::{AtWork, Told, moment, spawn, test_sheet};
 use crate::ledger::LedgerError;
 use crate::self_test::{self, clock, paper, storage, voices};
 use crate::worker_window::After;
-
-/// The keys that have a meaning in a visit, each once; the switches have a step of their own. Shift
-/// with Tab is Tab, and the key beside it that gives a plus sign or an equals sign is one key. The
-/// last is the one that leads back.
-pub(super) fn keys() -> impl Iterator<Item = Key> {
-    let rows = Bindings::default();
-    let switches = |press| matches!(press, Press::FirstSwitch | Press::SecondSwitch);
-    let keys = rows.rows().filter(move |(_, press)| !switches(*press)).filter_map(|(button, _)| {
-        let Button::Key(key) = button else { return None };
-        let is_twice = matches!(key, Key::BackTab | Key::Char('=') | Key::Escape);
-        (!is_twice).then_some(key)
-    });
-    keys.chain([Key::Escape])
-}
-
-/// The number of a key that is pressed in the test; another's is past the last.
-pub(super) fn key_number(button: Button) -> Numbered {
-    let key = match button {
-        Button::Key(Key::BackTab) => Key::Tab,
-        Button::Key(Key::Char('=')) => Key::Char('+'),
-        Button::Key(key) => key,
-        Button::Mouse(_) | Button::Pad(_) => return Numbered(u16::MAX),
-    };
-    let place = keys().position(|of| of == key).and_then(|place| u16::try_from(place).ok());
-    Numbered(place.unwrap_or(u16::MAX))
-}
 
 impl AtWork {
     /// Begins a step; how it went comes back through [`Told::Tested`].

@@ -84,6 +84,14 @@ impl StationFolder {
         }
     }
 
+    /// Locks the folder of a station; one that isn't there isn't made.
+    pub(super) fn of_station(path: &Path) -> Result<Self, LedgerError> {
+        match fs::metadata(path) {
+            Ok(_) => Self::open(path),
+            Err(why) => Err(LedgerError::of_file(path, why)),
+        }
+    }
+
     /// A file's path.
     pub(super) fn at(&self, name: &str) -> PathBuf {
         self.path.join(name)

@@ -59,9 +59,8 @@ fn the_counts_of_a_day_are_those_of_its_visits() {
     let (mut ledger, _) = lose_power(&home, ledger);
     // Paper jams after the first of two sheets; the voter goes.
     ledger.record(Event::VisitStarted, NOW).unwrap();
-    ledger.count_sheets(sheets(1)).unwrap();
     ledger.record(Event::PaperJammed, NOW).unwrap();
-    ledger.record(Event::PaperAccounted, NOW).unwrap();
+    ledger.record_jam_cleared(1, NOW).unwrap();
     ledger.record(Event::WorkerEntered, NOW).unwrap();
     let (mut ledger, found) = lose_power(&home, ledger);
     assert!(found.is_visit);

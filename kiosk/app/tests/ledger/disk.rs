@@ -116,10 +116,15 @@ fn on_a_full_disk() {
     let log = fs::read(folder.join("log.txt")).unwrap();
     check_clean(&log, key);
     assert_eq!(ids(&log, key).last(), Some(&"storage-full"));
+    drop(ledger);
+    for _ in 0..2 {
+        let before = files(&folder);
+        assert!(matches!(open(&folder), Err(LedgerError::StorageFull { .. })));
+        assert_eq!(files(&folder), before, "a start that is refused writes nothing");
+    }
     fs::remove_file(&filler).unwrap();
     let filler = fill(&disk);
     // A start on the full disk is refused, also after a cut, and loses nothing.
-    drop(ledger);
     fs::write(folder.join("log.txt"), &log[..log.len() - 9]).unwrap();
     let before = files(&folder);
     assert!(matches!(open(&folder), Err(LedgerError::StorageFull { .. })));

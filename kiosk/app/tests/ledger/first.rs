@@ -5,9 +5,9 @@ use std::process::Command;
 use std::{fs, io};
 
 use evenhand_app::ledger::{Found, Ledger, LedgerError, RunsWith, Start};
-use evenhand_event_log::{Digest, Event, Polls, Role, State};
+use evenhand_event_log::{Device, Digest, Event, Polls, Role, State};
 
-use crate::{Home, NOW, check_clean, ids, report, small_day};
+use crate::{Home, NOW, check_clean, ids, report, small_day, station};
 
 #[test]
 fn first_use_makes_what_is_needed_for_the_stations_user_only() {
@@ -20,7 +20,7 @@ fn first_use_makes_what_is_needed_for_the_stations_user_only() {
         is_visit: false,
         paper: evenhand_event_log::VisitPaper::default(),
         are_sheets_short: false,
-        refused: 0,
+        refused: [0; 3],
     };
     assert_eq!(found, expected);
     assert_eq!(ledger.counts(), evenhand_event_log::Counts::default());
@@ -88,7 +88,7 @@ fn a_station_that_wasnt_shut_down_says_so() {
         is_visit: true,
         paper: evenhand_event_log::VisitPaper::default(),
         are_sheets_short: false,
-        refused: 0,
+        refused: [0; 3],
     };
     assert_eq!(found, expected);
     let ids = ids(&home.log(), ledger.public_key());
@@ -241,9 +241,8 @@ fn a_bad_log_is_put_aside_as_it_is() {
     let bad = String::from_utf8(home.log()).unwrap().replace("visit-finished", "visit-started");
     fs::write(home.station().join("log.txt"), &bad).unwrap();
     home.check_refused("which no loss of power explains");
-    let anew = || {
-        Ledger::begin_anew(&home.station(), crate::station(), evenhand_event_log::Offset::UTC, NOW)
-    };
+    let anew =
+        || Ledger::begin_anew(&home.station(), station(), evenhand_event_log::Offset::UTC, NOW);
     let (ledger, found) = anew().unwrap();
     assert_eq!((found.start, found.polls), (Start::Anew, Polls::Closed));
     assert_eq!((ledger.counts().sheets_printed, ledger.counts().lifetime_sheets), (0, 3));
@@ -312,12 +311,48 @@ fn a_clock_that_went_back_is_noted_once() {
     check_clean(&home.log(), key);
 }
 
+/// Power and the clock may go together: what was cut is said after the clock.
+#[test]
+fn a_cut_log_and_a_clock_that_went_back() {
+    let home = Home::new("cut-and-behind");
+    let (mut ledger, _) = home.open().unwrap();
+    small_day(&mut ledger);
+    let key = ledger.public_key();
+    drop(ledger);
+    let log = home.log();
+    fs::write(home.station().join("log.txt"), &log[..log.len() - 9]).unwrap();
+    let earlier = evenhand_event_log::Moment(NOW.0 - 40 * 24 * 3_600);
+    let opened = Ledger::open(&home.station(), station(), evenhand_event_log::Offset::UTC, earlier);
+    let (_, found) = opened.unwrap();
+    assert!(found.cut > 0);
+    let ids = ids(&home.log(), key);
+    assert_eq!(
+        ids[ids.len() - 4..],
+        ["clock-looks-wrong", "log-recovered", "power-lost", "station-started"]
+    );
+    check_clean(&home.log(), key);
+}
+
+/// A device that didn't answer before a start is known not to, until it does.
+#[test]
+fn a_lost_device_is_known_after_a_start() {
+    let home = Home::new("lost");
+    let (mut ledger, _) = home.open().unwrap();
+    assert_eq!(ledger.lost(), [false, false]);
+    ledger.record(Event::DeviceLost { device: Device::Printer }, NOW).unwrap();
+    ledger.shut_down(NOW).unwrap();
+    let (mut ledger, _) = home.open().unwrap();
+    assert_eq!(ledger.lost(), [true, false]);
+    ledger.record(Event::DeviceBack { device: Device::Printer }, NOW).unwrap();
+    assert_eq!(ledger.lost(), [false, false]);
+}
+
 /// Refused codes are known after a start, of each role until it logs in.
 #[test]
 fn refused_codes_are_counted_over_a_start() {
     let home = Home::new("refused-codes");
     let (mut ledger, found) = home.open().unwrap();
-    assert_eq!(found.refused, 0);
+    assert_eq!(found.refused, [0; 3]);
     for (role, times) in [(Role::Worker, 4), (Role::Lead, 3)] {
         for _ in 0..times {
             ledger.record(Event::LogInRefused { role }, NOW).unwrap();
@@ -325,7 +360,7 @@ fn refused_codes_are_counted_over_a_start() {
     }
     ledger.record(Event::LoggedIn { role: Role::Worker }, NOW).unwrap();
     ledger.shut_down(NOW).unwrap();
-    assert_eq!(home.open().unwrap().1.refused, 3, "one's own code forgives nobody else's");
+    assert_eq!(home.open().unwrap().1.refused, [0, 3, 0], "a code forgives no other role's");
 }
 
 /// The technician's command: a log that can be taken up is left alone, one that can't is kept, and the
@@ -339,16 +374,24 @@ fn the_command_for_a_new_log() {
     drop(ledger);
     let run = || {
         let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
-            .args(["new-log", "--number", "Q-07", "--station-folder"])
+            .args(["new-log", "--number", "Q-07", "--utc-offset", "-360", "--station-folder"])
             .arg(home.station())
             .output()
             .unwrap();
         let said = [output.stdout, output.stderr].concat();
         (output.status.success(), String::from_utf8(said).unwrap())
     };
+    let before = home.files();
     let (is_done, said) = run();
-    assert!(!is_done && said.contains("nothing was put aside"), "{said}");
-    assert!(!home.station().join("log-1.txt").exists());
+    assert!(!is_done && said.contains("nothing was changed"), "{said}");
+    assert_eq!(home.files(), before);
+    // Of a folder that isn't there no station is made.
+    let moved = home.station().with_extension("moved");
+    fs::rename(home.station(), &moved).unwrap();
+    let (is_done, said) = run();
+    assert!(!is_done && said.contains("is there and can be written to"), "{said}");
+    assert!(!home.station().exists());
+    fs::rename(moved, home.station()).unwrap();
     let bad = String::from_utf8(home.log()).unwrap().replace("visit-finished", "visit-started");
     fs::write(home.station().join("log.txt"), &bad).unwrap();
     let (is_done, said) = run();

@@ -10,6 +10,7 @@ use std::collections::BTreeMap;
 
 use evenhand_rules::Millis;
 
+use super::Role;
 use crate::limits::WORKERS_MAX;
 
 /// From this many wrong codes at one worker on there is a wait (our own choice, no source).
@@ -32,6 +33,8 @@ pub struct Tries {
     /// By place; none is kept that has no wrong code.
     each: BTreeMap<usize, Wrong>,
     all: Option<Wait>,
+    /// Those before the start, by role.
+    before: [u32; 3],
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -47,15 +50,19 @@ struct Wait {
 }
 
 impl Tries {
-    /// With so many codes that were refused before the station was started anew: nobody knows any
-    /// more whose they were, so they count towards what makes everybody wait.
-    pub fn after_start(refused: u32, now: Millis) -> Self {
-        let mut tries = Self::default();
-        if refused > 0 {
-            tries.each.insert(WORKERS_MAX, Wrong { count: refused, wait: None });
-        }
-        tries.all = Wait::after(refused, WRONG_OF_ALL, now);
+    /// With so many codes that were refused before the station was started anew, of workers, leads and
+    /// technicians: nobody knows any more whose they were, so they count towards what makes everybody
+    /// wait.
+    pub fn after_start(refused: [u32; 3], now: Millis) -> Self {
+        let mut tries = Self { before: refused, ..Self::default() };
+        tries.all = Wait::after(tries.together(), WRONG_OF_ALL, now);
         tries
+    }
+
+    /// All wrong codes.
+    fn together(&self) -> u32 {
+        let each = self.each.values().map(|wrong| wrong.count);
+        each.chain(self.before).fold(0, u32::saturating_add)
     }
 
     /// How long a try at this worker's code must still wait; nothing where it need not.
@@ -69,16 +76,22 @@ impl Tries {
         let own = self.each.entry(slot(place)).or_insert(Wrong { count: 0, wait: None });
         own.count = own.count.saturating_add(1);
         own.wait = Wait::after(own.count, WRONG_OF_ONE, now);
-        let together =
-            self.each.values().fold(0, |sum: u32, wrong| sum.saturating_add(wrong.count));
+        let together = self.together();
         // A wait that is going on isn't made shorter by a right code since.
         self.all = Wait::after(together, WRONG_OF_ALL, now).or(self.all);
         self.wait(place, now)
     }
 
-    /// This worker's right code was given: their wrong ones are forgotten.
-    pub fn right(&mut self, place: usize) {
+    /// The right code of this worker, who has this role, was given: their wrong ones are forgotten, and
+    /// those of the role from before the start, as the log counts them.
+    pub fn right(&mut self, place: usize, role: Role) {
         self.each.remove(&slot(place));
+        let [worker, lead, technician] = &mut self.before;
+        *match role {
+            Role::Worker => worker,
+            Role::Lead => lead,
+            Role::Technician => technician,
+        } = 0;
     }
 }
 
@@ -152,17 +165,26 @@ mod tests {
 
     #[test]
     fn a_start_forgets_no_wrong_code() {
-        let mut tries = Tries::after_start(9, Millis(0));
+        let mut tries = Tries::after_start([4, 5, 0], Millis(0));
         assert_eq!(tries.wait(2, Millis(0)), None);
         // The tenth of all, though it is the first at this worker.
         assert_eq!(tries.wrong(2, Millis(0)), Some(WAIT_FIRST));
         assert_eq!(tries.wait(7, Millis(0)), Some(WAIT_FIRST));
+        // A right code forgives what was refused of its role, and no more.
+        tries.right(2, Role::Worker);
+        let later = Millis(0).after(WAIT_MAX);
+        for _ in 0..4 {
+            assert_eq!(tries.wrong(3, later).filter(|wait| *wait > Millis(60_000)), None);
+        }
+        tries.right(3, Role::Technician);
+        assert_eq!((tries.together(), tries.wait(0, later)), (5, None));
         // Where there were ten, everybody waits from the start on, once.
-        let tries = Tries::after_start(11, Millis(7));
+        let tries = Tries::after_start([11, 0, 0], Millis(7));
         assert_eq!(tries.wait(0, Millis(7)), Some(Millis(60 * SECOND)));
         assert_eq!(tries.wait(0, Millis(7 + 60 * SECOND)), None);
-        assert_eq!(Tries::after_start(0, Millis(0)).wait(0, Millis(0)), None);
-        assert_eq!(Tries::after_start(u32::MAX, Millis(0)).wait(0, Millis(0)), Some(WAIT_MAX));
+        assert_eq!(Tries::after_start([0; 3], Millis(0)).wait(0, Millis(0)), None);
+        let all = Tries::after_start([u32::MAX; 3], Millis(0));
+        assert_eq!(all.wait(0, Millis(0)), Some(WAIT_MAX));
     }
 
     #[test]
@@ -172,7 +194,7 @@ mod tests {
             assert_eq!(tries.wrong(0, Millis(0)), None);
             assert_eq!(tries.wrong(1, Millis(0)), None);
         }
-        tries.right(0);
+        tries.right(0, Role::Worker);
         assert_eq!(tries.wrong(0, Millis(0)), None);
         assert_eq!(tries.wrong(1, Millis(0)), Some(WAIT_FIRST));
         // A right code during a wait of all doesn't end it.
@@ -180,14 +202,14 @@ mod tests {
         for place in 0..10 {
             tries.wrong(place, Millis(0));
         }
-        tries.right(0);
+        tries.right(0, Role::Worker);
         assert_eq!(tries.wait(0, Millis(0)), Some(WAIT_FIRST));
         // Whoever has one right code can't guess on at another's place: 2 wrong, 1 right, and so on.
         let mut tries = Tries::default();
         let mut waits = 0;
         for _ in 0..30 {
             waits += u32::from(tries.wrong(7, Millis(0)).is_some());
-            tries.right(0);
+            tries.right(0, Role::Worker);
         }
         assert_eq!(waits, 28);
     }
@@ -204,7 +226,7 @@ mod tests {
             let mut last = 0;
             for (is_right, place, now) in steps {
                 if is_right {
-                    tries.right(place);
+                    tries.right(place, Role::Lead);
                     wrong.remove(&place.min(WORKERS_MAX));
                 } else {
                     let count: &mut u32 = wrong.entry(place.min(WORKERS_MAX)).or_default();

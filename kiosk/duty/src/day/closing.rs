@@ -121,7 +121,7 @@ impl Day {
                 At::Seals { left, typed: String::new(), noted: Vec::new() }
             }
             (At::Closed { .. }, Place::Row(0)) => {
-                return self.print(ReportKind::Closing);
+                return self.print_again(ReportKind::Closing);
             }
             (At::Closed { .. }, Place::Row(_)) => {
                 return vec![Output::Record(Deed::Exported), Output::Export];
@@ -142,7 +142,7 @@ impl Day {
         // Seals are noted once polls are closed.
         let mut out = vec![Output::Record(Deed::Closed(left))];
         out.extend(noted.into_iter().map(|seal| Output::Record(Deed::SealNoted(seal))));
-        out.extend(self.print(ReportKind::Closing));
+        out.push(self.print(ReportKind::Closing));
         out
     }
 }

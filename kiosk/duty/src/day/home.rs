@@ -86,9 +86,7 @@ impl Day {
         let Some((_, task)) = self.tasks().get(usize::from(row)).copied() else {
             return Vec::new();
         };
-        // Two documents at once could cancel each other at the printer.
-        if !self.reports.is_empty() && matches!(task, Task::Test | Task::Voter) {
-            self.notice = Some((Tone::Caution, Line::new(Message::ReportComing)));
+        if matches!(task, Task::Test | Task::Voter | Task::ShutDown) && self.is_printing() {
             return Vec::new();
         }
         self.ask_who(Wanted { task, first: None });
@@ -111,7 +109,7 @@ impl Day {
                 self.go(At::Entry);
                 vec![Output::Record(Deed::WorkerEntered)]
             }
-            Task::Account(_, paper) => self.account(paper),
+            Task::Account(search, paper) => self.account(search, paper),
             Task::Paper => {
                 self.go(At::Paper);
                 Vec::new()

@@ -122,7 +122,7 @@ impl Day {
         let mut out: Vec<Output> =
             noted.into_iter().map(|seal| Output::Record(Deed::SealNoted(seal))).collect();
         out.push(Output::Record(Deed::Opened(purpose, paper)));
-        out.extend(self.print(ReportKind::Opening));
+        out.push(self.print(ReportKind::Opening));
         out
     }
 }

@@ -37,7 +37,9 @@ impl Day {
             // None, where the paper that was stuck goes on.
             (At::JamCount { typed }, Place::Forward) => {
                 if let Some(count) = number(&typed).and_then(|count| u16::try_from(count).ok()) {
-                    self.work_with(Tone::News, Message::PaperJamDone);
+                    self.has_counted |= self.has_visit && count > 0;
+                    let done = if count > 0 { Message::PaperJamDone } else { Message::PaperAdded };
+                    self.work_with(Tone::News, done);
                     return vec![Output::Record(Deed::JamCleared(count))];
                 }
             }

@@ -74,7 +74,7 @@ impl Day {
                 else {
                     return Vec::new();
                 };
-                (self.has_paper_out, self.has_spoiled) = (false, false);
+                (self.has_paper_out, self.has_counted) = (false, false);
                 self.has_visit = true;
                 self.go(At::Visit);
                 vec![Output::Record(Deed::VisitStarted), Output::StartVisit(style)]
@@ -93,7 +93,7 @@ impl Day {
     pub(super) fn visit_news(&mut self, news: VisitNews) -> Vec<Output> {
         match news {
             VisitNews::Printed => self.has_paper_out = true,
-            VisitNews::Spoiled => (self.has_paper_out, self.has_spoiled) = (false, true),
+            VisitNews::Spoiled => (self.has_paper_out, self.has_counted) = (false, true),
             VisitNews::WorkerHere if self.at == At::Visit => {
                 self.ask_who(Wanted { task: Task::Entry, first: None });
             }
@@ -201,11 +201,10 @@ impl Day {
 
     pub(super) fn found_count(&self, typed: &str) -> Sheet {
         let mut sheet = counting(Message::FoundCountHeading, typed);
-        if self.has_spoiled {
-            sheet.lines.push(Line::new(Message::FoundCountSpoiled));
+        if self.has_counted {
+            sheet.lines.push(Line::new(Message::FoundCountOther));
         }
         sheet.lines.push(Line::new(Message::FaceDown));
-        sheet.back = None;
         sheet
     }
 
@@ -219,7 +218,7 @@ impl Day {
             }
             (At::StopCause, _) => self.go(At::Entry),
             (At::StopPaper(cause), Place::Row(row)) => {
-                return self.left(Stopped { cause, paper: paper_at(row), is_search: false });
+                return self.left(Stopped { cause, paper: paper_at(row), search: None });
             }
             // Whoever looked for it says who they are.
             (At::Search(search), Place::Row(row)) => {
@@ -230,8 +229,8 @@ impl Day {
             (At::FoundCount { stopped, typed }, Place::Forward) => {
                 let count = number(&typed).and_then(|count| u16::try_from(count).ok());
                 match count {
-                    // All that lies there is of the ballot that was spoiled.
-                    Some(0) if self.has_spoiled => return self.stopped(stopped, false),
+                    // All that lies there is counted.
+                    Some(0) if self.has_counted => return self.stopped(stopped, false),
                     Some(0) | None => {}
                     Some(count) => {
                         let mut out = vec![Output::Record(Deed::SheetsFound(count))];
@@ -240,14 +239,19 @@ impl Day {
                     }
                 }
             }
+            // It lies elsewhere, or nowhere.
+            (At::FoundCount { stopped, .. }, Place::Back) => self.go(match stopped.search {
+                Some(search) => At::Search(search),
+                None => At::StopPaper(stopped.cause),
+            }),
             (_, _) => {}
         }
         Vec::new()
     }
 
     /// A worker has said where the paper of a cut visit is.
-    pub(super) fn account(&mut self, paper: PaperAt) -> Vec<Output> {
-        self.left(Stopped { cause: StopCause::Cut, paper, is_search: true })
+    pub(super) fn account(&mut self, search: Search, paper: PaperAt) -> Vec<Output> {
+        self.left(Stopped { cause: StopCause::Cut, paper, search: Some(search) })
     }
 
     /// Paper that nobody has counted is counted first.
@@ -262,14 +266,14 @@ impl Day {
 
     /// A ballot that its voter didn't take is spoiled: nobody else may cast it.
     fn stopped(&mut self, stopped: Stopped, is_spoiled: bool) -> Vec<Output> {
-        let Stopped { cause, paper, is_search } = stopped;
+        let Stopped { cause, paper, search } = stopped;
         let mut out = Vec::new();
         if is_spoiled {
             out.push(Output::Record(Deed::Spoiled));
         }
         out.push(Output::Record(Deed::VisitStopped(paper, cause)));
         // Whoever says where it is has put it into the envelope.
-        if is_search || paper != PaperAt::Nowhere {
+        if search.is_some() || paper != PaperAt::Nowhere {
             out.push(Output::Record(Deed::PaperAccounted));
         }
         self.has_paper_out = false;

@@ -28,19 +28,36 @@ pub(super) struct Seen {
     /// The server's number of it: one that was pulled out and put in again has another.
     index: u32,
     pub(super) channels: u8,
-    /// False where its jack says that nothing is in it.
+    /// False where its jack says that nothing is in it, or where a loudspeaker has taken its place.
     pub(super) is_plugged: bool,
 }
 
 impl Seen {
     fn of(sink: &SinkInfo<'_>) -> Self {
-        let port = sink.active_port.as_ref();
+        let ports: Vec<&str> = sink.ports.iter().filter_map(|port| port.name.as_deref()).collect();
+        let active = sink.active_port.as_ref();
+        let active = active.map(|port| (port.name.as_deref().unwrap_or_default(), port.available));
         Self {
             index: sink.index,
             channels: sink.volume.len(),
-            is_plugged: port.is_none_or(|port| port.available != PortAvailable::No),
+            is_plugged: is_plugged(&ports, active),
         }
     }
+}
+
+/// Whether headphones are in an output with these ports. A card often has one output for headphones
+/// and a loudspeaker, and turns to the loudspeaker when the headphones go: where a port is for
+/// headphones by its name (as ALSA's and PulseAudio's own profiles call them, from memory), it must be
+/// the active one.
+fn is_plugged(ports: &[&str], active: Option<(&str, PortAvailable)>) -> bool {
+    let is_for_ears = |name: &str| {
+        let name = name.to_lowercase();
+        ["headphone", "headset"].iter().any(|word| name.contains(word))
+    };
+    let has_one_for_ears = ports.iter().any(|port| is_for_ears(port));
+    active.is_none_or(|(name, available)| {
+        available != PortAvailable::No && (!has_one_for_ears || is_for_ears(name))
+    })
 }
 
 /// An output, as far as it matters who hears it.
@@ -243,9 +260,19 @@ impl Server {
         answered
     }
 
+    /// Lets an output be heard that was muted while another was chosen; false when it isn't there or
+    /// the server doesn't answer.
+    pub(super) fn unmute(&mut self, name: &str) -> bool {
+        let (outcome, told) = answer();
+        let done = self.context.introspect().set_sink_mute_by_name(name, false, Some(told));
+        let answered = self.until(|_| outcome.get().is_some());
+        drop(done);
+        answered && outcome.get() == Some(true)
+    }
+
     /// Sets the gain; false when the output isn't there or the server doesn't answer.
     pub(super) fn set_gain(&mut self, name: &str, loudness: Loudness) -> bool {
-        let Some(seen) = self.look(name) else { return false };
+        let Some(seen) = self.look(name).filter(|_| self.unmute(name)) else { return false };
         let mut volumes = ChannelVolumes::default();
         volumes.set(seen.channels, Volume::from(VolumeDB(f64::from(loudness.gain_db()))));
         let (outcome, told) = answer();
@@ -266,6 +293,22 @@ fn answer() -> (Answer, Teller) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn headphones_whose_card_turns_to_a_loudspeaker_are_out() {
+        use PortAvailable::{No, Unknown, Yes};
+        let both = ["analog-output-speaker", "analog-output-headphones"];
+        let active = |name, available| Some((name, available));
+        assert!(is_plugged(&both, active("analog-output-headphones", Yes)));
+        assert!(!is_plugged(&both, active("analog-output-headphones", No)));
+        assert!(!is_plugged(&both, active("analog-output-speaker", Unknown)));
+        assert!(!is_plugged(&["[Out] Speaker", "[Out] Headphones"], active("[Out] Speaker", Yes)));
+        assert!(is_plugged(&["[Out] Headset"], active("[Out] Headset", Unknown)));
+        // Nothing is known of these but what their jack says.
+        assert!(is_plugged(&["analog-output"], active("analog-output", Unknown)));
+        assert!(!is_plugged(&["analog-output-lineout"], active("analog-output-lineout", No)));
+        assert!(is_plugged(&[], None));
+    }
 
     #[test]
     fn what_an_output_passes_its_sound_on_to_is_found() {
