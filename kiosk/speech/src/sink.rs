@@ -48,6 +48,7 @@ const OUTPUTS_MAX: usize = 64;
 /// The outputs that the sound server knows, by name; none where it doesn't answer in time.
 pub fn outputs() -> Option<Vec<Output>> {
     let mut found = Server::connect()?.outputs()?;
+    found.retain(|output| output.name != server::SILENCE);
     found.sort_by(|a, b| a.name.cmp(&b.name));
     found.truncate(OUTPUTS_MAX);
     Some(found)

@@ -421,7 +421,8 @@ fn unload(module: &str) {
 fn module_of(sink: &str) -> String {
     let listed = std::process::Command::new("pactl").args(["list", "short", "modules"]).output();
     let listed = String::from_utf8_lossy(&listed.expect("pactl").stdout).into_owned();
-    let line = listed.lines().find(|line| line.contains(&format!("sink_name={sink}")));
+    let wanted = format!("sink_name={sink}");
+    let line = listed.lines().find(|line| line.split_whitespace().any(|word| word == wanted));
     line.and_then(|line| line.split_whitespace().next()).expect("it is there").to_owned()
 }
 
@@ -475,6 +476,29 @@ fn headphones_that_are_pulled_out_are_noticed_and_nothing_goes_elsewhere() {
     rig.say("words", "en", 3);
     assert!(heard_within(&headphones, Instant::now(), 2_000));
     drop(loudspeaker);
+}
+
+/// The same where the machine has no other output.
+#[test]
+fn headphones_that_are_the_only_output_come_back() {
+    let Some(rig) = rig("headphones_that_are_the_only_output_come_back") else { return };
+    for serial in 0..4 {
+        rig.say(LONG, "es", serial);
+        sleep(Duration::from_millis(500));
+        unload(&module_of("evenhand"));
+        assert_eq!(rig.event(5_000), VoiceEvent::Fault(Fault::NoSound));
+        sleep(Duration::from_millis(700 * serial));
+        let back = Instant::now();
+        load_sink(&["sink_name=evenhand"]);
+        rig.say("words", "en", 100 + serial);
+        rig.await_event(&VoiceEvent::Restored, 20_000);
+        println!("headphones put in again: heard after {:?}", back.elapsed());
+        let headphones = Headphones::put_on().unwrap();
+        rig.await_event(&VoiceEvent::Ended(Serial(100 + serial)), 10_000);
+        rig.say("words", "en", 200 + serial);
+        assert!(heard_within(&headphones, Instant::now(), 2_000));
+        rig.await_event(&VoiceEvent::Ended(Serial(200 + serial)), 10_000);
+    }
 }
 
 #[test]

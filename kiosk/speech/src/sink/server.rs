@@ -19,6 +19,10 @@ use crate::settings::Loudness;
 
 /// The server must answer within this.
 const ANSWER_MAX: Duration = Duration::from_millis(1_500);
+/// An output of our own at which nothing is heard: what sounds is moved there where the headphones are
+/// pulled out. Without another output the sound server ends the streams, and a speech service whose
+/// stream was ended may never speak again (seen once in some forty times, and not explained).
+pub(super) const SILENCE: &str = "evenhand-silence";
 /// The property that names the output that one passes its sound on to.
 const MASTER: &str = "device.master_device";
 
@@ -220,6 +224,9 @@ impl Server {
         let own = passes_on(&outputs, name);
         // Without the chosen one there is nothing that it must be kept from.
         let Some(chosen) = own.first().copied() else { return true };
+        if outputs.iter().all(|output| output.name != SILENCE) && !self.make_silence() {
+            return false;
+        }
         for output in outputs.iter().filter(|output| output.is_muted == own.contains(&output.index))
         {
             if !self.mute(output.index, !output.is_muted) {
@@ -231,6 +238,21 @@ impl Server {
             streams.into_iter().filter(|(_, at)| *at != chosen).map(|(stream, _)| stream).collect();
         elsewhere.is_empty()
             || (self.make_usual(name) && elsewhere.into_iter().all(|one| self.bring(one, chosen)))
+    }
+
+    /// False where the server doesn't answer. One that refuses has other outputs, or none: then it is
+    /// as it was.
+    fn make_silence(&mut self) -> bool {
+        let outcome = Rc::new(Cell::new(None));
+        let told = Rc::clone(&outcome);
+        let arguments = format!("sink_name={SILENCE} sink_properties=device.description={SILENCE}");
+        let done =
+            self.context.introspect().load_module("module-null-sink", &arguments, move |_| {
+                told.set(Some(()));
+            });
+        let answered = self.until(|_| outcome.get().is_some());
+        drop(done);
+        answered
     }
 
     fn mute(&mut self, index: u32, is_muted: bool) -> bool {
