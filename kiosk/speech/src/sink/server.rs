@@ -20,8 +20,7 @@ use crate::settings::Loudness;
 /// The server must answer within this.
 const ANSWER_MAX: Duration = Duration::from_millis(1_500);
 /// An output of our own at which nothing is heard: what sounds is moved there where the headphones are
-/// pulled out. Without another output the sound server ends the streams, and a speech service whose
-/// stream was ended may never speak again (seen once in some forty times, and not explained).
+/// pulled out. Without another output the sound server ends the streams.
 pub(super) const SILENCE: &str = "evenhand-silence";
 /// The property that names the output that one passes its sound on to.
 const MASTER: &str = "device.master_device";
