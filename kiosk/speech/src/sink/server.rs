@@ -11,6 +11,7 @@ use libpulse_binding::context::introspect::SinkInfo;
 use libpulse_binding::context::{Context, FlagSet, State};
 use libpulse_binding::def::PortAvailable;
 use libpulse_binding::mainloop::standard::{IterateResult, Mainloop};
+use libpulse_binding::operation::Operation;
 use libpulse_binding::time::MicroSeconds;
 use libpulse_binding::volume::{ChannelVolumes, Volume, VolumeDB};
 
@@ -90,9 +91,7 @@ fn passes_on(outputs: &[Heard], name: &str) -> Vec<u32> {
 
 /// What was collected of a list, and whether that is all of it.
 type Collected<T> = Rc<RefCell<(Vec<T>, bool)>>;
-/// Whether something was done, once it is known.
-type Answer = Rc<Cell<Option<bool>>>;
-/// Tells it.
+/// Tells whether something was done.
 type Teller = Box<dyn FnMut(bool)>;
 
 /// A connection to the sound server. The context goes before the loop that it hangs on.
@@ -255,40 +254,32 @@ impl Server {
     }
 
     fn mute(&mut self, index: u32, is_muted: bool) -> bool {
-        let (outcome, told) = answer();
-        let done = self.context.introspect().set_sink_mute_by_index(index, is_muted, Some(told));
         // One that has just been pulled out can't be muted, and needn't be.
-        let answered = self.until(|_| outcome.get().is_some());
-        drop(done);
-        answered
+        self.ask(|context, told| {
+            context.introspect().set_sink_mute_by_index(index, is_muted, Some(told))
+        })
+        .is_some()
     }
 
     fn bring(&mut self, stream: u32, to: u32) -> bool {
-        let (outcome, told) = answer();
-        let done = self.context.introspect().move_sink_input_by_index(stream, to, Some(told));
         // One that has just ended can't be moved, and needn't be.
-        let answered = self.until(|_| outcome.get().is_some());
-        drop(done);
-        answered
+        self.ask(|context, told| {
+            context.introspect().move_sink_input_by_index(stream, to, Some(told))
+        })
+        .is_some()
     }
 
-    /// Makes it the output that streams begin at.
+    /// Makes it the output that streams begin at; false where the server doesn't answer.
     pub(super) fn make_usual(&mut self, name: &str) -> bool {
-        let (outcome, told) = answer();
-        let done = self.context.set_default_sink(name, told);
-        let answered = self.until(|_| outcome.get().is_some());
-        drop(done);
-        answered
+        self.ask(|context, told| context.set_default_sink(name, told)).is_some()
     }
 
     /// Lets an output be heard that was muted while another was chosen; false when it isn't there or
     /// the server doesn't answer.
     pub(super) fn unmute(&mut self, name: &str) -> bool {
-        let (outcome, told) = answer();
-        let done = self.context.introspect().set_sink_mute_by_name(name, false, Some(told));
-        let answered = self.until(|_| outcome.get().is_some());
-        drop(done);
-        answered && outcome.get() == Some(true)
+        self.ask(|context, told| {
+            context.introspect().set_sink_mute_by_name(name, false, Some(told))
+        }) == Some(true)
     }
 
     /// Sets the gain; false when the output isn't there or the server doesn't answer.
@@ -296,19 +287,23 @@ impl Server {
         let Some(seen) = self.look(name).filter(|_| self.unmute(name)) else { return false };
         let mut volumes = ChannelVolumes::default();
         volumes.set(seen.channels, Volume::from(VolumeDB(f64::from(loudness.gain_db()))));
-        let (outcome, told) = answer();
-        let done = self.context.introspect().set_sink_volume_by_name(name, &volumes, Some(told));
-        let answered = self.until(|_| outcome.get().is_some());
-        drop(done);
-        answered && outcome.get() == Some(true)
+        self.ask(|context, told| {
+            context.introspect().set_sink_volume_by_name(name, &volumes, Some(told))
+        }) == Some(true)
     }
-}
 
-/// Where it is told whether something was done.
-fn answer() -> (Answer, Teller) {
-    let outcome = Rc::new(Cell::new(None));
-    let told = Rc::clone(&outcome);
-    (outcome, Box::new(move |fine| told.set(Some(fine))))
+    /// Asks for something; whether it was done, or none where the server doesn't answer.
+    fn ask(
+        &mut self,
+        ask: impl FnOnce(&mut Context, Teller) -> Operation<dyn FnMut(bool)>,
+    ) -> Option<bool> {
+        let outcome = Rc::new(Cell::new(None));
+        let told = Rc::clone(&outcome);
+        let asked = ask(&mut self.context, Box::new(move |fine| told.set(Some(fine))));
+        let answered = self.until(|_| outcome.get().is_some());
+        drop(asked);
+        outcome.get().filter(|_| answered)
+    }
 }
 
 #[cfg(test)]
