@@ -1,9 +1,10 @@
 //! What a person could read on a picture of the display: tesseract's eye.
-#![expect(clippy::disallowed_methods, reason = "it runs a program and gives it a file")]
+#![expect(clippy::disallowed_methods, reason = "it runs a program")]
 
-use std::process::Command;
+use std::io::{Cursor, Write as _};
+use std::process::{Command, Stdio};
 
-use image::RgbImage;
+use image::{ImageFormat, RgbImage};
 
 /// The fewest letters of a word that tells screens apart.
 const LETTERS_MIN: usize = 5;
@@ -11,15 +12,26 @@ const LETTERS_MIN: usize = 5;
 /// The text of a picture, as tesseract reads it.
 ///
 /// # Errors
-/// tesseract isn't there, or a file can't be written.
+/// tesseract isn't there, or fails.
 pub fn read_by_eye(picture: &RgbImage) -> Result<String, String> {
     let told = |error: &dyn std::fmt::Display| format!("reading a picture: {error}");
-    let name = format!("evenhand-seen-{}.png", std::process::id());
-    let path = std::env::temp_dir().join(name);
-    picture.save(&path).map_err(|error| told(&error))?;
-    let output = Command::new("tesseract").arg(&path).args(["stdout", "--psm", "11"]).output();
-    let output = output.map_err(|error| told(&error))?;
-    std::fs::remove_file(&path).map_err(|error| told(&error))?;
+    let mut png = Cursor::new(Vec::new());
+    picture.write_to(&mut png, ImageFormat::Png).map_err(|error| told(&error))?;
+    let mut tesseract = Command::new("tesseract")
+        .args(["stdin", "stdout", "--psm", "11"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .map_err(|error| told(&error))?;
+    // It says nothing before it has read the whole picture; its input ends with this.
+    let mut input = tesseract.stdin.take().ok_or("tesseract has no input")?;
+    input.write_all(png.get_ref()).map_err(|error| told(&error))?;
+    drop(input);
+    let output = tesseract.wait_with_output().map_err(|error| told(&error))?;
+    if !output.status.success() {
+        return Err(told(&output.status));
+    }
     Ok(String::from_utf8_lossy(&output.stdout).into_owned())
 }
 

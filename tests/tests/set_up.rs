@@ -17,6 +17,7 @@ use evenhand_app::sealed_files::{CheckError, ELECTIONS_MAX, InstallError, Shelf,
 use evenhand_definitions::seal::SealError;
 use evenhand_tests::display::{Display, Keysym, VirtualDisplay};
 use evenhand_tests::open::{Opening, Room, Station, program};
+use evenhand_tests::reading::read_by_eye;
 use evenhand_tests::sealing;
 use evenhand_tests::stage::demo_folder;
 use image::RgbImage;
@@ -241,15 +242,11 @@ fn shows_digest(file: &Path, shown: &str) {
 }
 
 /// Waits until a person could read this on the display, by tesseract; all that could be read.
-fn reads(eyes: &Display, room: &Room, wanted: &str) -> String {
+fn reads(eyes: &Display, wanted: &str) -> String {
     let until = Instant::now() + Duration::from_secs(40);
-    let path = room.path("seen.png");
     loop {
         let picture = eyes.picture().expect("a picture");
-        picture.save(&path).expect("it is kept");
-        let output = Command::new("tesseract").arg(&path).args(["stdout", "--psm", "11"]).output();
-        let text = output.expect("tesseract is there").stdout;
-        let text = String::from_utf8_lossy(&text).into_owned();
+        let text = read_by_eye(&picture).expect("tesseract is there");
         if text.contains(wanted) {
             keep(&picture, &wanted.to_lowercase().replace(' ', "-"));
             return text;
@@ -271,37 +268,37 @@ fn a_worker_chooses_a_sealed_election_and_a_changed_one_is_refused() {
     let more = [("--elections", drive.as_path()), ("--trust", trust.as_path())];
     let mut window = Window::open(&display, &file, &more);
     // Tesseract leaves out what stands in boxes: which row is which file, taking it shows.
-    let mut list = reads(&eyes, &room, "Choose the election");
+    let mut list = reads(&eyes, "Choose the election");
     assert!(list.contains("Step 1 of 9"), "{list}");
     while list.contains("Looking") {
-        list = reads(&eyes, &room, "Choose the election");
+        list = reads(&eyes, "Choose the election");
     }
     assert!(!list.contains("could not be") && !list.contains("No sealed"), "{list}");
     eyes.give_keys_to("Evenhand worker").expect("the window takes keys");
     let press = |key| eyes.key(key).expect("a key");
     press(Keysym::DOWN);
     press(Keysym::RETURN);
-    let refused = reads(&eyes, &room, "This election cannot be used");
+    let refused = reads(&eyes, "This election cannot be used");
     assert!(refused.contains("changed after it was sealed"), "{refused}");
     press(ESCAPE);
-    reads(&eyes, &room, "Choose the election");
+    reads(&eyes, "Choose the election");
     press(Keysym::RETURN);
-    let shown = reads(&eyes, &room, "Is it this election");
+    let shown = reads(&eyes, "Is it this election");
     shows_digest(&drive.join("a-good.sealed.tar"), &shown);
     for part in ["Sealed by 2 officials", "Official 1", "Official 2", "Day"] {
         assert!(shown.contains(part), "{part}: {shown}");
     }
     // The focus begins at "back", so that pressing once too often takes nothing.
     press(Keysym::RETURN);
-    reads(&eyes, &room, "Choose the election");
+    reads(&eyes, "Choose the election");
     press(Keysym::RETURN);
-    reads(&eyes, &room, "Is it this election");
+    reads(&eyes, "Is it this election");
     press(Keysym::DOWN);
     press(Keysym::RETURN);
-    shows_digest(&trust, &reads(&eyes, &room, "Is it this list of officials"));
+    shows_digest(&trust, &reads(&eyes, "Is it this list of officials"));
     press(Keysym::DOWN);
     press(Keysym::RETURN);
-    reads(&eyes, &room, "Measure this screen");
+    reads(&eyes, "Measure this screen");
     let mut seen = eyes.picture().expect("a picture");
     for step in [NEXT, F5_TWICE, NOTHING, NOTHING, F5_ONCE, NOTHING, NEXT] {
         match step {
@@ -320,13 +317,13 @@ fn a_worker_chooses_a_sealed_election_and_a_changed_one_is_refused() {
         seen = changed(&eyes, &seen);
     }
     for heading in ["The printer", "The reader", "The headphones", "How loud it begins"] {
-        reads(&eyes, &room, heading);
+        reads(&eyes, heading);
         eyes.click(NEXT).expect("a click");
     }
-    reads(&eyes, &room, "Save this");
+    reads(&eyes, "Save this");
     assert!(!file.exists(), "nothing is kept before the worker says so");
     press(Keysym::RETURN);
-    let saved = reads(&eyes, &room, "Saved");
+    let saved = reads(&eyes, "Saved");
     assert!(saved.contains("Election: Day"), "{saved}");
     press(Keysym::RETURN);
     let ended = window.0.wait().expect("it ends");
@@ -370,7 +367,7 @@ fn the_station_has_it(room: &Room, display: &VirtualDisplay, eyes: &Display, fil
         assert!(Instant::now() < until, "the voter's screen doesn't come: {}", trace());
         sleep(Duration::from_millis(20));
     }
-    reads(eyes, room, "Day");
+    reads(eyes, "Day");
     drop(station);
 }
 

@@ -147,8 +147,6 @@ struct AtWork {
     tries: Tries,
     /// Whether somebody sets the clock.
     clock: ClockWatch,
-    /// What the log says doesn't answer.
-    lost: deeds::Lost,
     ledger: Option<Ledger>,
     words: WorkerWords,
     paper: deeds::Paper,
@@ -217,7 +215,6 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         has_spoiled: found.paper.has_spoiled,
     };
     let station = station_of(&options, &opened, &election, &workers);
-    let lost = deeds::Lost::by(&ledger);
     let (told, inbox) = channel();
     let (size, pitch) = (options.size, options.taught.pitch);
     let switches = options.taught.switches;
@@ -228,7 +225,6 @@ pub fn run(options: DayOptions) -> Result<(), DayError> {
         workers: Arc::new(workers),
         tries: Tries::after_start(found.refused, Millis(0)),
         clock: ClockWatch::start(),
-        lost,
         ledger: Some(ledger),
         words: words_in(&options.language)?,
         paper,
@@ -568,7 +564,7 @@ impl AtWork {
         let Some(ledger) = &mut self.ledger else { return Ok(()) };
         match event {
             visit::Event::BallotPrinted => {
-                self.lost.answers(ledger, Device::Printer, true, now)?;
+                deeds::answers(ledger, Device::Printer, true, now)?;
                 ledger.record_printed(sheets, now)
             }
             visit::Event::SpoiledByVoter | visit::Event::SpoiledByDevice => {
@@ -576,7 +572,7 @@ impl AtWork {
             }
             visit::Event::PrintFailed(PrintFault::Jam) => ledger.record(Event::PaperJammed, now),
             visit::Event::PrintFailed(PrintFault::Offline) => {
-                self.lost.answers(ledger, Device::Printer, false, now)
+                deeds::answers(ledger, Device::Printer, false, now)
             }
             // The machine notes how a visit begins and ends; the rest stands in no log.
             visit::Event::PrintFailed(PrintFault::OutOfPaper | PrintFault::NotMade)

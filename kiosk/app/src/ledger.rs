@@ -46,6 +46,9 @@ pub use error::LedgerError;
 use folder::{LOG, SHEETS, StationFolder, first_bytes, last_digest};
 use sheets::Sheets;
 
+/// The devices that the log says are lost or back.
+const PAPER_DEVICES: [Device; 2] = [Device::Printer, Device::Scanner];
+
 /// The lines of a log that holds its head and its first entry only.
 const LINES_AT_FIRST: u64 = 2;
 
@@ -114,6 +117,7 @@ struct Seen {
     election: Option<Digest>,
     has_closed: bool,
     refused: [u32; 3],
+    /// Of [`PAPER_DEVICES`].
     lost: [bool; 2],
     key: PublicKey,
 }
@@ -378,9 +382,10 @@ impl Ledger {
         self.seen.polls
     }
 
-    /// Whether the log says that the printer, and that the reader, doesn't answer.
-    pub fn lost(&self) -> [bool; 2] {
-        self.seen.lost
+    /// True where the log says that the printer or the reader doesn't answer; of other devices nothing is
+    /// known.
+    pub fn is_lost(&self, device: Device) -> bool {
+        PAPER_DEVICES.iter().zip(self.seen.lost).any(|(of, is_lost)| *of == device && is_lost)
     }
 
     /// True while a visit is going on.
@@ -565,7 +570,7 @@ impl Seen {
             election: log.election(),
             has_closed: log.has_closed(),
             refused: log.refused(),
-            lost: [Device::Printer, Device::Scanner].map(|device| log.is_lost(device)),
+            lost: PAPER_DEVICES.map(|device| log.is_lost(device)),
             key: log.public_key(),
         }
     }

@@ -65,7 +65,7 @@ impl ClockWatch {
         is_set(before.moved_to(self), self.running.saturating_sub(before.running))
     }
 
-    /// By how many seconds the clock moved.
+    /// By how many nanoseconds the clock moved.
     fn moved_to(&self, now: &Self) -> i128 {
         let nanos = |time: SystemTime| {
             let since = time.duration_since(SystemTime::UNIX_EPOCH);

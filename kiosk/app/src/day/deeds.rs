@@ -18,68 +18,40 @@ const PAPER: &str = "paper.txt";
 /// The file while it is written.
 const PAPER_NEW: &str = "paper.new";
 
-/// The devices that the log says don't answer: it says once that one is lost, and that it is back.
-/// Of a reader nothing is said in a visit: that would tell that a voter had the paper read.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Lost {
-    printer: bool,
-    reader: bool,
+/// Notes that a device answers, or doesn't, where the log says otherwise. Of a reader nothing is said in
+/// a visit: that would tell that a voter had the paper read.
+pub(super) fn answers(
+    ledger: &mut Ledger,
+    device: log::Device,
+    answers: bool,
+    now: log::Moment,
+) -> Result<(), LedgerError> {
+    match (ledger.is_lost(device), answers) {
+        (true, true) => ledger.record(Event::DeviceBack { device }, now),
+        (false, false) => ledger.record(Event::DeviceLost { device }, now),
+        (true, false) | (false, true) => Ok(()),
+    }
 }
 
-impl Lost {
-    /// As the log has it.
-    pub(super) fn by(ledger: &Ledger) -> Self {
-        let [printer, reader] = ledger.lost();
-        Self { printer, reader }
-    }
-
-    /// Notes that a device answers, or doesn't, where the log says otherwise.
-    pub(super) fn answers(
-        &mut self,
-        ledger: &mut Ledger,
-        device: log::Device,
-        answers: bool,
-        now: log::Moment,
-    ) -> Result<(), LedgerError> {
-        let is_lost = match device {
-            log::Device::Printer => &mut self.printer,
-            log::Device::Scanner => &mut self.reader,
-            log::Device::Headphones
-            | log::Device::Switches
-            | log::Device::Screen
-            | log::Device::Storage
-            | log::Device::Clock => return Ok(()),
-        };
-        if *is_lost != answers {
-            return Ok(());
-        }
-        *is_lost = !answers;
-        let event =
-            if answers { Event::DeviceBack { device } } else { Event::DeviceLost { device } };
-        ledger.record(event, now)
-    }
-
-    /// What a step of the self-test says of a device or of the clock, beside how it ended.
-    fn after_test(
-        &mut self,
-        ledger: &mut Ledger,
-        (step, outcome): (Step, Outcome),
-        now: log::Moment,
-    ) -> Result<(), LedgerError> {
-        let device = if step == Step::PrinterSheet {
-            log::Device::Printer
-        } else if step == Step::Scanner {
-            log::Device::Scanner
-        } else if step == Step::Clock && matches!(outcome, Outcome::Failed(_)) {
-            return ledger.record(Event::ClockLooksWrong, now);
-        } else {
-            return Ok(());
-        };
-        match outcome {
-            Outcome::Passed => self.answers(ledger, device, true, now),
-            Outcome::Failed(Why::NoAnswer) => self.answers(ledger, device, false, now),
-            Outcome::Failed(_) | Outcome::Skipped(_) => Ok(()),
-        }
+/// What a step of the self-test says of a device or of the clock, beside how it ended.
+fn after_test(
+    ledger: &mut Ledger,
+    (step, outcome): (Step, Outcome),
+    now: log::Moment,
+) -> Result<(), LedgerError> {
+    let device = if step == Step::PrinterSheet {
+        log::Device::Printer
+    } else if step == Step::Scanner {
+        log::Device::Scanner
+    } else if step == Step::Clock && matches!(outcome, Outcome::Failed(_)) {
+        return ledger.record(Event::ClockLooksWrong, now);
+    } else {
+        return Ok(());
+    };
+    match outcome {
+        Outcome::Passed => answers(ledger, device, true, now),
+        Outcome::Failed(Why::NoAnswer) => answers(ledger, device, false, now),
+        Outcome::Failed(_) | Outcome::Skipped(_) => Ok(()),
     }
 }
 
@@ -123,7 +95,7 @@ impl AtWork {
             }
             Deed::Tested(step, outcome) => {
                 event(deed).map_or(Ok(()), |event| ledger.record(event, now))?;
-                self.lost.after_test(ledger, (*step, *outcome), now)
+                after_test(ledger, (*step, *outcome), now)
             }
             // Those of the report that comes next.
             Deed::SealNoted(seal) => {
